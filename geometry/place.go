@@ -1,0 +1,124 @@
+package geometry
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A Frame places the axes u, v, w of a shape in the tank frame. The three axes
+// stand at right angles to each other; their lengths stretch the shape.
+type Frame struct {
+	Origin  r3.Vec
+	U, V, W r3.Vec
+}
+
+// An Axis is the direction along which a section is swept.
+type Axis int
+
+// The axes of the tank frame.
+const (
+	X Axis = iota
+	Y
+	Z
+)
+
+// Across returns the frame at an origin whose w points along an axis, with u
+// and v the other two in the order of an outline: (y, z) for x, (x, z) for y,
+// (x, y) for z.
+func Across(along Axis, origin r3.Vec) Frame {
+	x, y, z := r3.Vec{X: 1}, r3.Vec{Y: 1}, r3.Vec{Z: 1}
+	switch along {
+	case Y:
+		return Frame{Origin: origin, U: x, V: z, W: y}
+	case Z:
+		return Frame{Origin: origin, U: x, V: y, W: z}
+	}
+	return Frame{Origin: origin, U: y, V: z, W: x}
+}
+
+// Turned returns the frame that stands at origin and is turned about it,
+// first about x, then y, then z, by degrees.
+func Turned(origin r3.Vec, x, y, z float64) Frame {
+	turn := func(v r3.Vec) r3.Vec { return turnZ(turnY(turnX(v, x), y), z) }
+	return Frame{Origin: origin, U: turn(r3.Vec{X: 1}), V: turn(r3.Vec{Y: 1}), W: turn(r3.Vec{Z: 1})}
+}
+
+// Scaled returns the frame with its axes stretched.
+func (f Frame) Scaled(u, v, w float64) Frame {
+	f.U, f.V, f.W = r3.Scale(u, f.U), r3.Scale(v, f.V), r3.Scale(w, f.W)
+	return f
+}
+
+// Place puts a solid into a frame.
+func Place(s Solid, f Frame) Solid {
+	return placed{solid: s, frame: f, stretch: r3.Norm(f.U) * r3.Norm(f.V) * r3.Norm(f.W)}
+}
+
+type placed struct {
+	solid   Solid
+	frame   Frame
+	stretch float64 // volume of the image of a unit cube
+}
+
+// normal returns n seen from the frame's own axes: n·p = n·origin + normal·q.
+func (f Frame) normal(n r3.Vec) r3.Vec {
+	return r3.Vec{X: r3.Dot(n, f.U), Y: r3.Dot(n, f.V), Z: r3.Dot(n, f.W)}
+}
+
+// inside returns the frame's own coordinates of a point; it relies on the axes
+// being at right angles.
+func (f Frame) inside(p r3.Vec) r3.Vec {
+	d := r3.Sub(p, f.Origin)
+	return r3.Vec{
+		X: r3.Dot(d, f.U) / r3.Norm2(f.U),
+		Y: r3.Dot(d, f.V) / r3.Norm2(f.V),
+		Z: r3.Dot(d, f.W) / r3.Norm2(f.W),
+	}
+}
+
+func (p placed) Extent(n r3.Vec) (lo, hi float64) {
+	lo, hi = p.solid.Extent(p.frame.normal(n))
+	base := r3.Dot(n, p.frame.Origin)
+	return lo + base, hi + base
+}
+
+func (p placed) Contains(q r3.Vec) bool { return p.solid.Contains(p.frame.inside(q)) }
+
+func (p placed) Cut(n r3.Vec) Cut {
+	return placedCut{placed: p, cut: p.solid.Cut(p.frame.normal(n)), base: r3.Dot(n, p.frame.Origin)}
+}
+
+type placedCut struct {
+	placed
+	cut  Cut
+	base float64 // level of the frame's origin
+}
+
+func (c placedCut) Volume(h float64) float64  { return c.stretch * c.cut.Volume(h-c.base) }
+func (c placedCut) Surface(h float64) float64 { return c.stretch * c.cut.Surface(h-c.base) }
+
+func (c placedCut) Moment(h float64) r3.Vec {
+	f := c.frame
+	m := r3.Scale(c.cut.Volume(h-c.base), f.Origin)
+	q := c.cut.Moment(h - c.base)
+	m = r3.Add(m, r3.Scale(q.X, f.U))
+	m = r3.Add(m, r3.Scale(q.Y, f.V))
+	m = r3.Add(m, r3.Scale(q.Z, f.W))
+	return r3.Scale(c.stretch, m)
+}
+
+// level returns the direction and the length of the part of n across w.
+func across(n r3.Vec) (mu, mv, length float64) {
+	length = math.Hypot(n.X, n.Y)
+	if length < upright*math.Abs(n.Z) {
+		return 1, 0, 0
+	}
+	return n.X / length, n.Y / length, length
+}
+
+// upright is the tilt, in radians, below which an axis counts as standing
+// exactly upright. The volume error is this share of the section's radius
+// times its area, a trillionth of the capacity of any tank as long as it is
+// wide.
+const upright = 1e-13

@@ -1,0 +1,60 @@
+package geometry
+
+import "gonum.org/v1/gonum/spatial/r3"
+
+// An Oval describes a tank of elliptical section with flat ends. It stands with
+// the least corner of its bounding box at the origin of (u, v, w).
+type Oval struct {
+	Width, Height, Length float64 // along u, v, w, mm
+	Wall                  float64 // mm; above 0 the sizes are outside sizes
+}
+
+// Solid returns the inside of the oval, or a [DimensionError]. A wall makes the
+// ellipse smaller by the wall on both axes.
+func (o Oval) Solid() (Solid, error) {
+	for _, d := range []struct {
+		name  string
+		value float64
+	}{{"width", o.Width}, {"height", o.Height}, {"length", o.Length}} {
+		if err := positive(d.name, d.value); err != nil {
+			return nil, err
+		}
+		if !(o.Wall >= 0) || 2*o.Wall >= d.value {
+			return nil, wrong("wall", "%g mm, expected 0 or more and less than half the %s %g mm", o.Wall, d.name, d.value)
+		}
+	}
+	disc, err := NewPrism(Circle(1), o.Length-2*o.Wall)
+	if err != nil {
+		return nil, err
+	}
+	f := Frame{Origin: r3.Vec{X: o.Width / 2, Y: o.Height / 2, Z: o.Wall}, U: r3.Vec{X: 1}, V: r3.Vec{Y: 1}, W: r3.Vec{Z: 1}}
+	return Place(disc, f.Scaled(o.Width/2-o.Wall, o.Height/2-o.Wall, 1)), nil
+}
+
+// Sweep returns the inside of an outline pushed along w for a length; a wall
+// above 0 makes the sizes outside sizes, and comes off in parallel.
+func Sweep(corners []Corner, length, wall float64) (Solid, error) {
+	if err := positive("length", length); err != nil {
+		return nil, err
+	}
+	if !(wall >= 0) || 2*wall >= length {
+		return nil, wrong("wall", "%g mm, expected 0 or more and less than half the length %g mm", wall, length)
+	}
+	if _, err := NewOutline(corners); err != nil {
+		return nil, err
+	}
+	inset, err := Inset(corners, wall)
+	if err != nil {
+		return nil, err
+	}
+	outline, err := NewOutline(inset)
+	if err != nil {
+		return nil, err
+	}
+	prism, err := NewPrism(outline, length-2*wall)
+	if err != nil {
+		return nil, err
+	}
+	f := Across(Z, r3.Vec{Z: wall})
+	return Place(prism, f), nil
+}

@@ -1,0 +1,7 @@
+module floatarc
+
+go 1.26
+
+require gonum.org/v1/gonum v0.17.0
+
+require pgregory.net/rapid v1.3.0 // indirect
