@@ -1,0 +1,119 @@
+package tanks
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+)
+
+// greatest size of a file, in bytes; a rig with a long outline has a few
+// thousand.
+const greatestFile = 1 << 20
+
+// A document is a TOML text as a tree, with the place where each key stands.
+type document struct {
+	file    string
+	tree    map[string]any
+	origins []origin
+	err     error // the first thing found wrong
+}
+
+// An origin says which file the keys below a path come from.
+type origin struct {
+	path  string // empty for the whole tree
+	file  string
+	lines map[string]int
+}
+
+func parse(file, text string) (*document, error) {
+	if len(text) > greatestFile {
+		return nil, &Error{File: file, Reason: fmt.Sprintf("%d bytes, expected a rig or tank file of at most %d", len(text), greatestFile)}
+	}
+	tree := map[string]any{}
+	if _, err := toml.Decode(text, &tree); err != nil {
+		var p toml.ParseError
+		if errors.As(err, &p) {
+			message := p.Message
+			if message == "" {
+				message = strings.TrimPrefix(p.Error(), "toml: ")
+			}
+			return nil, &Error{File: file, Line: p.Position.Line, Reason: "not TOML: " + message}
+		}
+		return nil, &Error{File: file, Reason: "not TOML: " + strings.TrimPrefix(err.Error(), "toml: ")}
+	}
+	return &document{
+		file: file, tree: plain(tree).(map[string]any),
+		origins: []origin{{file: file, lines: keyLines(text)}},
+	}, nil
+}
+
+// plain turns every array into []any.
+func plain(v any) any {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, e := range v {
+			v[k] = plain(e)
+		}
+	case []map[string]any:
+		out := make([]any, len(v))
+		for i, e := range v {
+			out[i] = plain(e)
+		}
+		return out
+	case []any:
+		for i, e := range v {
+			v[i] = plain(e)
+		}
+	}
+	return v
+}
+
+// graft takes over the tables below a table of another document, where this one
+// does not have them itself.
+func (d *document) graft(path string, from *document) {
+	into, _ := d.tree[path].(map[string]any)
+	table, _ := from.tree[path].(map[string]any)
+	for k, v := range table {
+		if _, own := into[k]; own {
+			continue
+		}
+		into[k] = v
+		d.origins = append(d.origins, origin{path: path + "." + k, file: from.file, lines: from.origins[0].lines})
+	}
+}
+
+// set is where overrides of one run come from, as a file name.
+const set = "--set"
+
+// where returns the place of a key: its own, or that of the nearest table above
+// it that stands in the file.
+func (d *document) where(key string) (file string, line int) {
+	best := d.origins[0]
+	for _, o := range d.origins[1:] {
+		if under(key, o.path) && len(o.path) >= len(best.path) {
+			best = o
+		}
+	}
+	for path := key; path != ""; {
+		if n := best.lines[path]; n > 0 {
+			return best.file, n
+		}
+		path = path[:max(0, strings.LastIndexAny(path, ".["))]
+	}
+	return best.file, 0
+}
+
+func under(key, path string) bool {
+	return strings.HasPrefix(key, path) && (len(key) == len(path) || key[len(path)] == '.' || key[len(path)] == '[')
+}
+
+// fail keeps the first error.
+func (d *document) fail(key, format string, args ...any) {
+	if d.err != nil {
+		return
+	}
+	file, line := d.where(key)
+	d.err = &Error{File: file, Line: line, Key: key, Reason: fmt.Sprintf(format, args...)}
+}

@@ -1,0 +1,171 @@
+package tanks
+
+import (
+	"embed"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// Demo is the name of the built-in rig that commands take when no file is
+// named.
+const Demo = "demo"
+
+//go:embed library/*.toml
+var library embed.FS
+
+// Names returns the names in the built-in library, rigs and tanks apart.
+func Names() (rigs, tanks []string) {
+	entries, err := library.ReadDir("library")
+	if err != nil {
+		return nil, nil
+	}
+	for _, e := range entries {
+		name := strings.TrimSuffix(e.Name(), ".toml")
+		text, err := library.ReadFile("library/" + e.Name())
+		if err != nil {
+			continue
+		}
+		if strings.Contains(string(text), "\n[sender]") {
+			rigs = append(rigs, name)
+		} else {
+			tanks = append(tanks, name)
+		}
+	}
+	return rigs, tanks
+}
+
+// Load reads the rig of a path or of a name in the built-in library, with
+// overrides of the form key=value.
+func Load(name string, overrides []string) (*Rig, error) {
+	d, err := open(name, overrides)
+	if err != nil {
+		return nil, err
+	}
+	return build(d)
+}
+
+// LoadTank reads the tank, and its mount, of a rig or of a tank file. What else
+// a rig holds is checked for unknown tables only.
+func LoadTank(name string, overrides []string) (*Tank, error) {
+	d, err := open(name, overrides)
+	if err != nil {
+		return nil, err
+	}
+	t := d.root()
+	readFormat(t)
+	title, _ := t.text("name")
+	mount := readMount(t.table("mount"))
+	for _, other := range []string{"fuel", "sender", "wiring", "conditioner", "gauge", "use"} {
+		t.has(other)
+	}
+	if !t.has("tank") {
+		t.missing("tank", "a [tank] with file = the name of a tank, or [[tank.body]]")
+	}
+	body := t.table("tank")
+	t.done()
+	if d.err != nil {
+		return nil, d.err
+	}
+	tank := readTank(body, mount)
+	if tank.Name == "" {
+		tank.Name = title
+	}
+	if d.err != nil {
+		return nil, d.err
+	}
+	return &tank, nil
+}
+
+// open reads a file, and the tank file it names.
+func open(name string, overrides []string) (*document, error) {
+	d, dir, err := read(name, "")
+	if err != nil {
+		return nil, err
+	}
+	for _, o := range overrides { // which tank it is comes before what is changed in it
+		if strings.HasPrefix(o, "tank.file=") {
+			if err := d.override(o); err != nil {
+				return nil, err
+			}
+		}
+	}
+	if tank, ok := d.tree["tank"].(map[string]any); ok {
+		if _, named := tank["file"]; named {
+			if err := d.graftTank(tank["file"], dir); err != nil {
+				return nil, err
+			}
+		}
+	}
+	for _, o := range overrides {
+		if err := d.override(o); err != nil {
+			return nil, err
+		}
+	}
+	return d, nil
+}
+
+// graftTank reads the tank file that a rig names.
+func (d *document) graftTank(file any, dir string) error {
+	name, ok := file.(string)
+	if !ok {
+		d.fail("tank.file", "%s, expected the path of a tank file, or a name in the built-in library", describe(file))
+		return d.err
+	}
+	other, _, err := read(name, dir)
+	if err != nil {
+		var e *Error
+		if errors.As(err, &e) && e.Line == 0 && e.Key == "" {
+			d.fail("tank.file", "%s", e.Reason)
+			return d.err
+		}
+		return err
+	}
+	root := other.root()
+	readFormat(root)
+	root.has("name")
+	root.has("tank")
+	root.done()
+	if other.err != nil {
+		return other.err
+	}
+	if inner := root.table("tank"); inner.has("file") {
+		inner.fail("file", "a tank file cannot name another, expected [[tank.body]]")
+		return other.err
+	}
+	if len(root.table("tank").values) == 0 {
+		root.missing("tank", "one or more [[tank.body]]")
+		return other.err
+	}
+	d.graft("tank", other)
+	return nil
+}
+
+// read parses a file: a path, relative to dir, or a name in the library.
+func read(name, dir string) (*document, string, error) {
+	path := name
+	if dir != "" && !filepath.IsAbs(path) {
+		path = filepath.Join(dir, path)
+	}
+	text, err := os.ReadFile(path)
+	if err == nil {
+		d, err := parse(path, string(text))
+		return d, filepath.Dir(path), err
+	}
+	if built, err := library.ReadFile("library/" + name + ".toml"); err == nil {
+		d, err := parse(name, string(built))
+		return d, "", err
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		rigs, tanks := Names()
+		return nil, "", &Error{File: path, Reason: "no such file, expected a path or a built-in name: " + strings.Join(slices.Concat(rigs, tanks), ", ")}
+	}
+	var cause *fs.PathError
+	if errors.As(err, &cause) {
+		err = cause.Err
+	}
+	return nil, "", &Error{File: path, Reason: "cannot be read: " + err.Error()}
+}

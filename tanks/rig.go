@@ -1,0 +1,156 @@
+package tanks
+
+import (
+	"floatarc/gauge"
+	"floatarc/geometry"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+// A Rig is one tank, its sender, the wiring, the conditioner and the gauge that
+// must tell the truth, read from a file and checked.
+type Rig struct {
+	File string
+	Name string
+
+	Fuel        Fuel
+	Tank        Tank
+	Mount       geometry.Mount
+	Sender      Sender
+	Level       *volume.Relation // sender and tank on level ground
+	Wired       bool             // the file has [wiring]
+	Wiring      gauge.Wiring
+	Conditioner Conditioner
+	Gauge       Gauge
+	Use         Use
+}
+
+// A Fuel is what is in the tank.
+type Fuel struct {
+	Kind        string
+	Density     float64 // kg/m³ at 15 degC; 0 for the usual one of its kind
+	Temperature float64 // degC
+}
+
+// A Use is what the vehicle needs of its fuel. Fields are zero where the file
+// does not say.
+type Use struct {
+	PerDistance float64 // L/100km
+	PerTime     float64 // L/h
+	Distance    float64 // to be left when the lamp lights, km
+	Time        float64 // the same in hours
+	Litres      float64 // the same in litres
+	Grade       float64 // steepest climb and descent, degrees
+	SideSlope   float64 // degrees
+}
+
+// readFormat checks the first key of every file.
+func readFormat(t *table) {
+	v, ok := t.get("format")
+	switch n, isInt := v.(int64); {
+	case !ok:
+		t.missing("format", "format = 1 as the first line")
+	case !isInt || n != 1:
+		t.fail("format", "%s, expected 1", describe(v))
+	}
+}
+
+// build reads a whole rig.
+func build(d *document) (*Rig, error) {
+	t := d.root()
+	readFormat(t)
+	rig := &Rig{File: d.file, Wired: t.has("wiring")}
+	rig.Name, _ = t.text("name")
+	rig.Fuel = readFuel(t.table("fuel"))
+	rig.Mount = readMount(t.table("mount"))
+	rig.Wiring = readWiring(t.table("wiring"))
+	use, sender, dial := t.table("use"), t.table("sender"), t.table("gauge")
+	rig.Use = readUse(use)
+	marks := readMarks(dial)
+	rig.Conditioner = readConditioner(t.table("conditioner"), len(marks))
+	tank := t.table("tank")
+	t.done()
+	if d.err != nil {
+		return nil, d.err
+	}
+	if !t.has("tank") {
+		t.missing("tank", "a [tank] with file = the name of a tank, or [[tank.body]]")
+	}
+	rig.Tank = readTank(tank, rig.Mount)
+	if d.err != nil {
+		return nil, d.err
+	}
+	if !t.has("sender") {
+		t.missing("sender", "a [sender] (a tank alone serves the command dip only)")
+		return nil, d.err
+	}
+	rig.Sender = readSender(sender, rig.Tank)
+	if d.err != nil {
+		return nil, d.err
+	}
+	level, ok := volume.Relate(rig.Tank.At(geometry.Attitude{}), rig.Sender.Arm, rig.Sender.Swing.Low, rig.Sender.Swing.High, rig.Tank.Full)
+	if !ok {
+		sender.fail("stop_low", "the float rises nowhere between the stops, expected an arm that swings up as the fuel rises")
+		return nil, d.err
+	}
+	rig.Level = level
+	rig.Gauge = readGauge(dial, marks, rig.Tank, level)
+	if d.err != nil {
+		return nil, d.err
+	}
+	return rig, nil
+}
+
+var fuels = []string{"petrol", "diesel", "kerosene", "avgas", "ethanol85", "water", "other"}
+
+func readFuel(t *table) Fuel {
+	f := Fuel{Kind: t.choice("kind", fuels...)}
+	if t.has("density") {
+		f.Density = t.positive("density", quantity.Density)
+	} else if f.Kind == "other" {
+		t.missing("density", "the density of the fuel at 15 degC such as "+quantity.Density.Hint)
+	}
+	f.Temperature = t.or("temperature", quantity.Temperature, 15)
+	t.done()
+	return f
+}
+
+func readUse(t *table) Use {
+	var u Use
+	if v, ok := t.get("consumption"); ok {
+		q, dim := t.doc.measure(t.key("consumption"), v, quantity.PerDistance, quantity.PerTime)
+		if q.Value <= 0 {
+			t.fail("consumption", "%g %s, expected more than 0", q.Value, dim.Bare)
+		}
+		if dim == quantity.PerTime {
+			u.PerTime = q.Value
+		} else {
+			u.PerDistance = q.Value
+		}
+	}
+	if v, ok := t.get("reserve"); ok {
+		q, dim := t.doc.measure(t.key("reserve"), v, quantity.Distance, quantity.Duration, quantity.Volume)
+		if q.Value < 0 {
+			t.fail("reserve", "%g %s, expected 0 or more", q.Value, dim.Bare)
+		}
+		switch dim {
+		case quantity.Duration:
+			u.Time = q.Value
+		case quantity.Volume:
+			u.Litres = q.Value
+		default:
+			u.Distance = q.Value
+		}
+	}
+	for _, slope := range []struct {
+		name string
+		into *float64
+	}{{"grade", &u.Grade}, {"side_slope", &u.SideSlope}} {
+		*slope.into = t.or(slope.name, quantity.Angle, 0)
+		if *slope.into < 0 || *slope.into >= 60 {
+			t.fail(slope.name, "%.4g°, expected 0 to 60", *slope.into)
+		}
+	}
+	t.done()
+	return u
+}

@@ -1,0 +1,152 @@
+package tanks
+
+import (
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"floatarc/geometry"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+// A Tank is the tank of a file.
+type Tank struct {
+	*volume.Tank
+	Name  string
+	Shape geometry.Composite
+	// Bodies are what the file says of the shape's bodies, in its order.
+	Bodies []Body
+	// Rated is what the maker or the pump says it holds, litres; 0 if not
+	// given.
+	Rated float64
+	// Capacity in litres.
+	Capacity float64
+
+	FillAssumed bool // the file has no [tank.fill]
+	FillAbove   bool // the filler lies above the tank's highest point
+}
+
+// readTank reads [tank] and what is below it, for a mount.
+func readTank(t *table, mount geometry.Mount) Tank {
+	var tank Tank
+	tank.Name, _ = t.text("name")
+	t.has("file") // read and grafted already
+	if rated, ok := t.measure("rated", quantity.Volume); ok {
+		tank.Rated = rated.Value
+		if tank.Rated <= 0 {
+			t.fail("rated", "%g L, expected more than 0", tank.Rated)
+		}
+	}
+	bodies := t.tables("body")
+	if len(bodies) == 0 {
+		t.missing("body", "one or more [[tank.body]] (or file = a tank file)")
+	}
+	holds := false
+	for i, b := range bodies {
+		body := readBody(b, i)
+		holds = holds || !body.Displaces
+		tank.Bodies = append(tank.Bodies, body)
+		tank.Shape.Bodies = append(tank.Shape.Bodies, geometry.Body{Name: body.Name, Solid: body.Solid, Displaces: body.Displaces})
+	}
+	if len(bodies) > 0 && !holds {
+		t.fail("body", "every body displaces fuel, expected one that holds it")
+	}
+	fill, pickup := t.table("fill"), t.table("pickup")
+	t.done()
+	if t.doc.err != nil {
+		return tank
+	}
+	tank.Tank = &volume.Tank{Solid: tank.Shape, Mount: mount}
+	tank.Capacity = tank.Tank.Capacity()
+	if !(tank.Capacity > 0) {
+		t.fail("body", "the bodies hold %.4g L less than nothing, expected displacing bodies smaller than those that hold fuel", -tank.Capacity)
+		return tank
+	}
+	if t.has("fill") {
+		readFill(fill, &tank)
+	} else {
+		tank.Full, tank.FillAssumed = fillUsual*tank.Capacity, true
+	}
+	if t.has("pickup") {
+		readPickup(pickup, &tank)
+	}
+	return tank
+}
+
+// fillUsual is the share of the capacity at which a fill is taken to stop
+// where the file does not say: 49 CFR 393.67(c)(12) allows a truck's tank no
+// more than 95 percent (wording from memory).
+const fillUsual = 0.95
+
+// readFill sets how much is in a full tank, on level ground, mount included.
+func readFill(fill *table, tank *Tank) {
+	level := tank.At(geometry.Attitude{})
+	ways, last := 0, ""
+	stop := func(name string) { ways, last = ways+1, name }
+	atLevel := func(h float64) {
+		tank.Full = level.Litres(h)
+		tank.FillAbove = h > level.Top
+	}
+	if h, ok := fill.measure("height", quantity.Length); ok {
+		stop("height")
+		atLevel(h.Value)
+	}
+	if fill.has("at") {
+		stop("at")
+		atLevel(r3.Dot(level.Up, point(fill, "at", r3.Vec{})))
+	}
+	if f, ok := fill.measure("fraction", quantity.Share); ok {
+		stop("fraction")
+		tank.Full = f.Value * tank.Capacity
+		if !(f.Value > 0 && f.Value <= 1) {
+			fill.fail("fraction", "%g, expected above 0 and at most 1", f.Value)
+		}
+	}
+	if v, ok := fill.measure("volume", quantity.Volume); ok {
+		stop("volume")
+		tank.Full = v.Value
+		if v.Value > tank.Capacity*(1+1e-9) {
+			fill.fail("volume", "%g L, expected at most the capacity, %.4g L", v.Value, tank.Capacity)
+		}
+	}
+	fill.done()
+	switch {
+	case ways == 0:
+		fill.missing("height", "one of height, at, fraction or volume")
+	case ways > 1:
+		fill.fail(last, "given beside another way to say it, expected one of height, at, fraction or volume")
+	case !(tank.Full > 0):
+		fill.fail(last, "the tank would be full with %.4g L, expected a filler above the tank's bottom", tank.Full)
+	}
+}
+
+// readPickup reads where the fuel is drawn.
+func readPickup(pickup *table, tank *Tank) {
+	if pickup.has("at") {
+		at := point(pickup, "at", r3.Vec{})
+		tank.Pickup = volume.DrawPoint(at)
+		if pickup.doc.err == nil && !tank.Shape.Encloses(at) {
+			pickup.fail("at", "(%g, %g, %g) is outside the tank, expected the draw point inside it", at.X, at.Y, at.Z)
+		}
+	}
+	if v, ok := pickup.measure("unusable", quantity.Volume); ok {
+		if tank.Pickup != nil {
+			pickup.fail("unusable", "given as well as at, expected one of the two")
+		}
+		pickup.atLeast("unusable", v.Value, 0, "L")
+		tank.Pickup = volume.Measured(v.Value)
+	}
+	pickup.done()
+	if tank.Pickup == nil {
+		pickup.missing("at", "the draw point such as [300, 160, 8], or unusable = a volume")
+	}
+	if pickup.doc.err != nil {
+		return
+	}
+	if lost := tank.At(geometry.Attitude{}).Unusable; lost >= tank.Full {
+		name := "at"
+		if pickup.has("unusable") {
+			name = "unusable"
+		}
+		pickup.fail(name, "%.4g L cannot be drawn, but the tank is full with %.4g L, expected a lower pickup", lost, tank.Full)
+	}
+}

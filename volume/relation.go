@@ -1,0 +1,82 @@
+package volume
+
+import (
+	"math"
+
+	"floatarc/float"
+)
+
+// A Relation is a sender in the contents of a tank: which travel stands for how
+// many litres at one attitude.
+type Relation struct {
+	Contents *Contents
+	Sender   float.Sender
+	// Low and High are the travels between which the sender follows the fuel.
+	Low, High float64
+
+	full          float64
+	low, high float64 // litres at Low and High, whatever is full
+}
+
+// Relate puts a sender, free to travel from low to high, into the contents of a
+// tank that is full at so many litres. It reports false if the sender follows
+// the fuel nowhere at this attitude.
+func Relate(c *Contents, s float.Sender, low, high, full float64) (*Relation, bool) {
+	r := &Relation{Contents: c, Sender: s, full: full}
+	r.Low, r.High = s.Rising(low, high, c.Up)
+	if !(r.Low < r.High) {
+		return nil, false
+	}
+	r.low, r.high = r.Litres(r.Low), r.Litres(r.High)
+	return r, true
+}
+
+// Litres returns the litres at which the sender stands at a travel.
+func (r *Relation) Litres(travel float64) float64 {
+	return r.Contents.Litres(r.Sender.Level(travel, r.Contents.Up))
+}
+
+// Live returns the live band, the litres over which the reading changes, told
+// within empty and full.
+func (r *Relation) Live() (low, high float64) {
+	return math.Min(r.low, r.full), math.Min(r.high, r.full)
+}
+
+// Reach returns the litres at the two ends of the travel; the upper may lie
+// above full.
+func (r *Relation) Reach() (low, high float64) { return r.low, r.high }
+
+// Travel returns the travel at so many litres; in a blind band, that of the end
+// at which the sender rests.
+func (r *Relation) Travel(litres float64) float64 {
+	switch {
+	case litres <= r.low:
+		return r.Low
+	case litres >= r.high:
+		return r.High
+	}
+	return r.travelAt(r.Contents.Level(litres))
+}
+
+// travelAt finds the travel at a level by halving; the level rises with the
+// travel between Low and High. It costs no volume.
+func (r *Relation) travelAt(level float64) float64 {
+	lo, hi := r.Low, r.High
+	for range 100 {
+		mid := lo + (hi-lo)/2
+		if mid == lo || mid == hi {
+			break
+		}
+		if r.Sender.Level(mid, r.Contents.Up) < level {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo + (hi-lo)/2
+}
+
+// Ohms returns the sender's resistance at so many litres.
+func (r *Relation) Ohms(litres float64) float64 {
+	return r.Sender.Track().Ohms(r.Travel(litres))
+}
