@@ -117,9 +117,18 @@ func (c *prismCut) depth(h float64) float64 {
 	return d
 }
 
+// within tells whether the level plane at w along an upright axis, moved up by
+// nothing at all, lies between the ends lo and hi.
+func within(w, lo, hi, slope float64) bool {
+	if slope < 0 {
+		return w > lo && w <= hi
+	}
+	return w >= lo && w < hi
+}
+
 func (c *prismCut) Surface(h float64) float64 {
 	if c.steep == 0 {
-		if w := h / c.slope; w < 0 || w > c.prism.Length {
+		if !within(h/c.slope, 0, c.prism.Length, c.slope) {
 			return 0
 		}
 		return c.prism.Outline.area / math.Abs(c.slope)

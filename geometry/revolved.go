@@ -162,7 +162,7 @@ func (c *revolvedCut) Surface(h float64) float64 {
 // slope.
 func (c *revolvedCut) disc(w float64) float64 {
 	for _, s := range c.solid.meridian {
-		if w >= s.w0 && w <= s.w1 {
+		if within(w, s.w0, s.w1, c.slope) {
 			r := s.radius(w)
 			return math.Pi * r * r / math.Abs(c.slope)
 		}

@@ -15,13 +15,25 @@ import (
 // A Body is what a file says of one body, for reading back; the solid itself is
 // in the tank's composite.
 type Body struct {
-	Name      string
+	Name      string // its own, or "body 1"
 	Shape     string
-	Size      string // in words, millimetres
 	Wall      float64
 	Around    bool // the diameter was given as a tape's girth
 	Displaces bool
 	Solid     geometry.Solid
+
+	size func(mm sizer) string
+}
+
+// A sizer writes a length with its unit.
+type sizer func(mm float64) string
+
+// Size tells the sizes of the body in words, as the file gives them.
+func (b Body) Size(length func(mm float64) string) string {
+	if b.size == nil {
+		return ""
+	}
+	return b.size(length)
 }
 
 // shapes that a file can name.
@@ -38,7 +50,7 @@ func readBody(t *table, number int) Body {
 	b := Body{Shape: shape, Displaces: t.flag("displace")}
 	b.Name, _ = t.text("name")
 	if b.Name == "" {
-		b.Name = fmt.Sprintf("body %d, %s", number+1, shape)
+		b.Name = fmt.Sprintf("body %d", number+1)
 	}
 	along := axes[t.choice("along", "x", "y", "z")]
 	b.Wall = t.or("wall", quantity.Length, 0)
@@ -117,9 +129,12 @@ func readBox(t *table, b *Body, along geometry.Axis) geometry.Solid {
 	if t.doc.err != nil {
 		return nil
 	}
-	b.Size = fmt.Sprintf("%g × %g × %g mm (x × y × z)", box.Length, box.Width, box.Height)
-	if box.Radius > 0 {
-		b.Size += fmt.Sprintf(", edges along %s rounded by %g mm", axisName(along), box.Radius)
+	b.size = func(mm sizer) string {
+		words := fmt.Sprintf("%s long (x), %s wide (y), %s high (z)", mm(box.Length), mm(box.Width), mm(box.Height))
+		if box.Radius > 0 {
+			words += fmt.Sprintf(", edges along %s rounded by %s", axisName(along), mm(box.Radius))
+		}
+		return words
 	}
 	solid, err := box.Solid()
 	return shaped(t, solid, err)
@@ -162,12 +177,7 @@ func readCylinder(t *table, b *Body, along geometry.Axis) geometry.Solid {
 	if t.doc.err != nil {
 		return nil
 	}
-	if over {
-		b.Size = fmt.Sprintf("diameter %.5g mm, %g mm over the heads, along %s", c.Diameter, c.Overall, axisName(along))
-	} else {
-		b.Size = fmt.Sprintf("diameter %.5g mm, straight part %g mm, along %s", c.Diameter, c.Length, axisName(along))
-	}
-	b.Size += headWords(c.Low, c.High)
+	b.size = func(mm sizer) string { return cylinderWords(c, along, mm) }
 	solid, err := c.Solid()
 	if solid = shaped(t, solid, err); solid == nil {
 		return nil
@@ -175,6 +185,19 @@ func readCylinder(t *table, b *Body, along geometry.Axis) geometry.Solid {
 	f := geometry.Across(along, r3.Vec{})
 	f.Origin = r3.Scale(c.Diameter/2, r3.Add(f.U, f.V))
 	return geometry.Place(solid, f)
+}
+
+func cylinderWords(c geometry.Cylinder, along geometry.Axis, mm sizer) string {
+	words := "diameter " + mm(c.Diameter)
+	switch flat := (geometry.Head{}); {
+	case c.Low == flat && c.High == flat:
+		words += ", length " + mm(max(c.Length, c.Overall))
+	case c.Overall > 0:
+		words += ", over the heads " + mm(c.Overall)
+	default:
+		words += ", straight part " + mm(c.Length)
+	}
+	return words + " along " + axisName(along) + headWords(c.Low, c.High)
 }
 
 var headNames = []string{"flat", "cone", "ellipsoidal", "hemispherical", "torispherical", "spherical"}
@@ -253,7 +276,9 @@ func readOval(t *table, b *Body, along geometry.Axis) geometry.Solid {
 	if t.doc.err != nil {
 		return nil
 	}
-	b.Size = fmt.Sprintf("%g × %g mm across, %g mm along %s", o.Width, o.Height, o.Length, axisName(along))
+	b.size = func(mm sizer) string {
+		return fmt.Sprintf("%s by %s across, %s along %s", mm(o.Width), mm(o.Height), mm(o.Length), axisName(along))
+	}
 	solid, err := o.Solid()
 	if solid = shaped(t, solid, err); solid == nil {
 		return nil
@@ -273,7 +298,7 @@ func readOutline(t *table, b *Body, along geometry.Axis) geometry.Solid {
 	if t.doc.err != nil {
 		return nil
 	}
-	b.Size = fmt.Sprintf("outline of %d corners, %g mm along %s", len(corners), length, axisName(along))
+	b.size = func(mm sizer) string { return fmt.Sprintf("%d corners, %s along %s", len(corners), mm(length), axisName(along)) }
 	solid, err := geometry.Sweep(corners, length, b.Wall)
 	if solid = shaped(t, solid, err); solid == nil {
 		return nil

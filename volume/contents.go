@@ -30,8 +30,19 @@ func (c *Contents) Litres(level float64) float64 {
 	return c.cut.Volume(level) / perLitre
 }
 
-// Surface returns the area of the free surface at a level, in mm².
-func (c *Contents) Surface(level float64) float64 { return c.cut.Surface(level) }
+// Surface returns the area of the free surface at a level, in mm². At the very
+// top it is that of a tank about to be full, which under a flat roof is the
+// roof's.
+func (c *Contents) Surface(level float64) float64 {
+	if level == c.Top {
+		level -= brim * (c.Top - c.Bottom)
+	}
+	return c.cut.Surface(level)
+}
+
+// brim is how far below the top a full tank's surface is looked at, as a share
+// of the tank's height.
+const brim = 1e-9
 
 // Level returns the level at which the tank holds so many litres; below 0 the
 // bottom, above the capacity the top.

@@ -14,7 +14,7 @@ type Relation struct {
 	// Low and High are the travels between which the sender follows the fuel.
 	Low, High float64
 
-	full          float64
+	full      float64
 	low, high float64 // litres at Low and High, whatever is full
 }
 

@@ -57,6 +57,16 @@ func (d Display) Number(bare float64) string { return Fixed(d.Of(bare), d.Decima
 // Text writes a value with its unit.
 func (d Display) Text(bare float64) string { return d.Number(bare) + " " + d.Symbol }
 
+// Size writes a value as a tape gives it, with no more digits than it needs, and
+// its unit.
+func (d Display) Size(bare float64) string {
+	s := d.Finer(1).Number(bare)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s + " " + d.Symbol
+}
+
 // Finer returns the display with more decimals.
 func (d Display) Finer(decimals int) Display {
 	d.Decimals += decimals

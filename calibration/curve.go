@@ -1,0 +1,160 @@
+package calibration
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"floatarc/gauge"
+	"floatarc/volume"
+)
+
+// A Sample is the truth at one quantity.
+type Sample struct {
+	Litres   float64
+	Travel   float64 // of the sender
+	Input    float64 // at the terminals, ohm
+	Position float64 // where the needle must stand
+	Live     bool    // in the live band
+}
+
+// A Curve is the truth from the empty to the full mark, at one attitude.
+// Litres rise from sample to sample.
+type Curve struct {
+	Samples []Sample
+
+	rig *Rig
+	rel *volume.Relation
+}
+
+// samplings is the number of even steps of the sender's travel from which a
+// curve starts. The worst error is then searched between the samples.
+const samplings = 512
+
+// Curve samples the truth from the empty to the full mark at an attitude, with
+// a sample wherever the sender's track, the dial or one of the indicators
+// bends, so that errors have their corners on samples.
+func (r *Rig) Curve(rel *volume.Relation, indicators ...gauge.Indicator) *Curve {
+	c := &Curve{rig: r, rel: rel}
+	from, to := rel.Travel(r.Dial.Empty), rel.Travel(r.Dial.Full)
+	var litres []float64
+	for _, m := range r.Dial.Marks {
+		litres = append(litres, r.Dial.Litres(m.Share))
+	}
+	low, high := rel.Reach()
+	litres = append(litres, r.Dial.Empty, r.Dial.Full, low, high)
+	for _, q := range litres {
+		if q >= r.Dial.Empty && q <= r.Dial.Full {
+			c.Samples = append(c.Samples, c.at(q, rel.Travel(q)))
+		}
+	}
+	for _, t := range c.travels(from, to, indicators) {
+		q := rel.Litres(t)
+		if q > r.Dial.Empty && q < r.Dial.Full {
+			c.Samples = append(c.Samples, c.at(q, t))
+		}
+	}
+	slices.SortStableFunc(c.Samples, func(a, b Sample) int {
+		return cmp.Or(cmp.Compare(a.Litres, b.Litres), cmp.Compare(a.Travel, b.Travel))
+	})
+	return c
+}
+
+// travels returns the travels from one end to the other at which to sample.
+func (c *Curve) travels(from, to float64, indicators []gauge.Indicator) []float64 {
+	track := c.rig.Sender.Track()
+	out := slices.Clone(track.Knots(from, to))
+	for _, ind := range indicators {
+		for _, input := range ind.Knots() {
+			if t := track.Travel(c.rig.Wiring.Sender(input)); t > from && t < to {
+				out = append(out, t)
+			}
+		}
+	}
+	for i := 0; i <= samplings && to > from; i++ {
+		out = append(out, from+(to-from)*float64(i)/samplings)
+	}
+	return out
+}
+
+// at returns the truth at so many litres, with the sender at a travel.
+func (c *Curve) at(litres, travel float64) Sample {
+	low, high := c.rel.Reach()
+	return Sample{
+		Litres: litres, Travel: travel,
+		Input:    c.rig.Wiring.Input(c.rig.Sender.Track().Ohms(travel)),
+		Position: c.rig.Dial.Position(c.rig.Dial.Share(litres)),
+		Live:     live(litres, low, high, edge*c.rig.Tank.Full),
+	}
+}
+
+// At returns the truth at so many litres.
+func (c *Curve) At(litres float64) Sample { return c.at(litres, c.rel.Travel(litres)) }
+
+// Off returns the needle error at a sample: position shown less position true,
+// and the same in litres, through the marks.
+func (c *Curve) Off(ind gauge.Indicator, s Sample) (position, litres float64) {
+	shown := ind.Show(s.Input)
+	return shown - s.Position, c.rig.Dial.Litres(c.rig.Dial.ShareAt(shown)) - s.Litres
+}
+
+// Worst is the greatest needle error from the empty to the full mark, each
+// figure by itself, as absolute values.
+type Worst struct {
+	Percent     float64 // of the dial
+	Litres      float64
+	LivePercent float64 // over the live band
+	At          Sample  // where Percent is reached
+}
+
+// Worst returns the greatest error of an indicator. It looks at every sample,
+// then closer and closer around the worst.
+func (c *Curve) Worst(ind gauge.Indicator) Worst {
+	percent := func(s Sample) float64 { p, _ := c.Off(ind, s); return 100 * math.Abs(p) }
+	litres := func(s Sample) float64 { _, l := c.Off(ind, s); return math.Abs(l) }
+	inBand := func(s Sample) float64 {
+		if !s.Live {
+			return 0
+		}
+		return percent(s)
+	}
+	var w Worst
+	w.Percent, w.At = c.peak(percent)
+	w.Litres, _ = c.peak(litres)
+	w.LivePercent, _ = c.peak(inBand)
+	return w
+}
+
+const (
+	closerSteps  = 16 // samples in a closer look
+	closerRounds = 4  // closer looks, each at a sixteenth of the interval before
+)
+
+// peak returns the greatest value of f over the curve, and where it lies.
+func (c *Curve) peak(f func(Sample) float64) (most float64, where Sample) {
+	best := 0
+	for i, s := range c.Samples {
+		if v := f(s); v > most || i == 0 {
+			most, where, best = v, s, i
+		}
+	}
+	lo, hi := c.Samples[max(0, best-1)].Travel, c.Samples[min(len(c.Samples)-1, best+1)].Travel
+	for range closerRounds {
+		step := (hi - lo) / closerSteps
+		if step <= 0 {
+			break
+		}
+		for i := 1; i < closerSteps; i++ {
+			t := lo + step*float64(i)
+			q := c.rel.Litres(t)
+			if q < c.rig.Dial.Empty || q > c.rig.Dial.Full {
+				continue
+			}
+			if s := c.at(q, t); f(s) > most {
+				most, where = f(s), s
+			}
+		}
+		lo, hi = max(lo, where.Travel-step), min(hi, where.Travel+step)
+	}
+	return most, where
+}

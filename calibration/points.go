@@ -1,0 +1,75 @@
+package calibration
+
+import (
+	"math"
+
+	"floatarc/gauge"
+)
+
+// A Point is one calibration point: an input to store, the dial position that
+// goes with it, and what they stand for.
+type Point struct {
+	Label      string
+	Share      float64 // of the fuel between the empty and the full mark
+	Position   float64 // on the dial
+	Litres     float64 // in the tank
+	Travel     float64 // of the sender
+	SenderOhms float64
+	InputOhms  float64
+	// Blind says that the mark lies where the sender does not move: the
+	// input is that of the end of the live band, the litres are the mark's.
+	Blind bool
+}
+
+// Pair returns what the conditioner stores.
+func (p Point) Pair() gauge.Pair { return gauge.Pair{Input: p.InputOhms, Position: p.Position} }
+
+// Pairs returns what the conditioner stores.
+func Pairs(points []Point) []gauge.Pair {
+	out := make([]gauge.Pair, len(points))
+	for i, p := range points {
+		out[i] = p.Pair()
+	}
+	return out
+}
+
+// edge is the share of the capacity within which a mark at the end of the live
+// band still counts as reached.
+const edge = 1e-9
+
+// AtMarks returns a point at every mark of the dial. Of several marks in one
+// blind band only the outermost is kept, since they would share one input; the
+// others are returned as dropped.
+func (r *Rig) AtMarks() (points []Point, dropped []gauge.Mark) {
+	low, high := r.Level.Reach()
+	slack := edge * r.Tank.Full
+	marks := r.Dial.Marks
+	below := func(i int) bool { return r.Dial.Litres(marks[i].Share) < low-slack }
+	above := func(i int) bool { return r.Dial.Litres(marks[i].Share) > high+slack }
+	for i, m := range marks {
+		if below(i) && i > 0 || above(i) && i < len(marks)-1 {
+			dropped = append(dropped, m)
+			continue
+		}
+		p := r.point(m, below(i) || above(i))
+		if n := len(points); n > 0 && p.InputOhms == points[n-1].InputOhms {
+			dropped = append(dropped, m) // a mark just where the blind band of another ends
+			continue
+		}
+		points = append(points, p)
+	}
+	return points, dropped
+}
+
+func (r *Rig) point(m gauge.Mark, blind bool) Point {
+	p := Point{Label: m.Label, Share: m.Share, Position: m.Position, Litres: r.Dial.Litres(m.Share), Blind: blind}
+	p.Travel = r.Level.Travel(p.Litres)
+	p.SenderOhms = r.Sender.Track().Ohms(p.Travel)
+	p.InputOhms = r.Wiring.Input(p.SenderOhms)
+	return p
+}
+
+// live tells whether a quantity lies in the live band, ends included.
+func live(litres, low, high, slack float64) bool {
+	return litres >= low-slack && litres <= high+slack && !math.IsNaN(litres)
+}

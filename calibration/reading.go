@@ -1,0 +1,47 @@
+package calibration
+
+import (
+	"fmt"
+
+	"floatarc/volume"
+)
+
+// A Reading is one quantity told every way.
+type Reading struct {
+	Litres     float64
+	Usable     float64 // NaN if not known at this attitude
+	Share      float64
+	Position   float64 // where the needle must stand
+	Level      float64 // of the surface, mm
+	Travel     float64
+	SenderOhms float64
+	InputOhms  float64
+	Blind      bool // the sender rests on its stop and would read the same with more or less
+}
+
+// Reading tells a quantity every way.
+func (r *Rig) Reading(rel *volume.Relation, litres float64) Reading {
+	low, high := rel.Reach()
+	travel := rel.Travel(litres)
+	ohms := r.Sender.Track().Ohms(travel)
+	share := r.Dial.Share(litres)
+	return Reading{
+		Litres: litres, Usable: litres - rel.Contents.Unusable, Share: share, Position: r.Dial.Position(share),
+		Level: rel.Contents.Level(litres), Travel: travel, SenderOhms: ohms, InputOhms: r.Wiring.Input(ohms),
+		Blind: !live(litres, low, high, edge*r.Tank.Full),
+	}
+}
+
+// LitresAt returns the quantity at which the terminals show a resistance. At
+// the resistance of either end of the live band it is the end's.
+func (r *Rig) LitresAt(rel *volume.Relation, input float64) (float64, error) {
+	track := r.Sender.Track()
+	atLow, atHigh := r.Wiring.Input(track.Ohms(rel.Low)), r.Wiring.Input(track.Ohms(rel.High))
+	least, most := min(atLow, atHigh), max(atLow, atHigh)
+	slack := 1e-9 * most
+	if input < least-slack || input > most+slack {
+		return 0, fmt.Errorf("%.4g ohm, expected %.4g to %.4g ohm, all that the sender and its wiring can show here", input, least, most)
+	}
+	travel := track.Travel(r.Wiring.Sender(input))
+	return rel.Litres(max(rel.Low, min(rel.High, travel))), nil
+}

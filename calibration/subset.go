@@ -1,0 +1,121 @@
+package calibration
+
+import (
+	"math"
+
+	"floatarc/gauge"
+)
+
+// Choose returns those of the points, at most places of them, with the least
+// worst error from the empty to the full mark on level ground; the end points
+// are not forced. Among choices of the same worst error (a blind band can set
+// one that no choice lowers) it takes the least over the live band.
+//
+// The worst error of a choice is the greatest over its stretches between
+// neighbours, so that dynamic programming over the last point chosen finds the
+// optimum: once for the whole dial, and once more for the live band among the
+// stretches that the first optimum allows.
+func (r *Rig) Choose(points []Point, places int) []Point {
+	if len(points) <= places {
+		return points
+	}
+	s := newStretches(r.Curve(r.Level), r.Conditioner.Law, points)
+	whole := s.least(places, func(c cost) float64 { return c.whole })
+	const tie = 1e-9
+	chosen := s.least(places, func(c cost) float64 {
+		if c.whole > whole.error+tie {
+			return math.Inf(1)
+		}
+		return c.live
+	})
+	out := make([]Point, 0, places)
+	for _, i := range chosen.points {
+		out = append(out, points[i])
+	}
+	return out
+}
+
+// A cost is the worst error over one stretch, in dial positions.
+type cost struct{ whole, live float64 }
+
+// stretches hold the cost of every stretch: between points i and j, and of
+// holding the first or the last point's position to the end.
+type stretches struct {
+	n          int
+	between    [][]cost
+	head, tail []cost
+}
+
+func newStretches(c *Curve, law gauge.Law, points []Point) *stretches {
+	n := len(points)
+	s := &stretches{n: n, between: make([][]cost, n), head: make([]cost, n), tail: make([]cost, n)}
+	x := make([]float64, len(c.Samples))
+	sign := 1.0 // so that x rises with the litres
+	if first, last := c.Samples[0], c.Samples[len(x)-1]; law.X(first.Input) > law.X(last.Input) {
+		sign = -1
+	}
+	for k, sample := range c.Samples {
+		x[k] = sign * law.X(sample.Input)
+	}
+	at := func(i int) float64 { return sign * law.X(points[i].InputOhms) }
+	add := func(to *cost, k int, shown float64) {
+		off := math.Abs(shown - c.Samples[k].Position)
+		to.whole = math.Max(to.whole, off)
+		if c.Samples[k].Live {
+			to.live = math.Max(to.live, off)
+		}
+	}
+	for i, p := range points {
+		s.between[i] = make([]cost, n)
+		for k := range x {
+			if x[k] <= at(i) {
+				add(&s.head[i], k, p.Position)
+			}
+			if x[k] >= at(i) {
+				add(&s.tail[i], k, p.Position)
+			}
+			for j := i + 1; j < n; j++ {
+				if x[k] >= at(i) && x[k] <= at(j) {
+					add(&s.between[i][j], k, p.Position+(x[k]-at(i))/(at(j)-at(i))*(points[j].Position-p.Position))
+				}
+			}
+		}
+	}
+	return s
+}
+
+// A choice is a set of points and its worst error.
+type choice struct {
+	error  float64
+	points []int
+}
+
+// least returns the choice of at most places points with the least greatest
+// cost.
+func (s *stretches) least(places int, of func(cost) float64) choice {
+	best := choice{error: math.Inf(1)}
+	before := make([]choice, s.n) // the best choice that ends with point j
+	for j := range before {
+		before[j] = choice{of(s.head[j]), []int{j}}
+	}
+	for used := 1; ; used++ {
+		for j, b := range before {
+			if total := math.Max(b.error, of(s.tail[j])); total < best.error {
+				best = choice{total, b.points}
+			}
+		}
+		if used == places {
+			return best
+		}
+		next := make([]choice, s.n)
+		for j := range next {
+			next[j].error = math.Inf(1)
+			for i := range j {
+				if e := math.Max(before[i].error, of(s.between[i][j])); e < next[j].error {
+					next[j] = choice{e, append(before[i].points[:len(before[i].points):len(before[i].points)], j)}
+				}
+			}
+		}
+		before = next
+	}
+}

@@ -1,0 +1,148 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/calibration"
+	"floatarc/geometry"
+	"floatarc/tanks"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+type atAnswer struct {
+	Litres   number `json:"litres"`
+	Usable   number `json:"usable_l"`
+	Share    number `json:"share"`
+	Position number `json:"position"`
+	Level    number `json:"level_mm"`
+	Angle    number `json:"angle_deg"`
+	Sender   number `json:"sender_ohms"`
+	Input    number `json:"input_ohms"`
+	Blind    bool   `json:"blind"`
+}
+
+func newAt(o *options) *cobra.Command {
+	var att attitude
+	var bare bool
+	c := &cobra.Command{
+		Use:   "at [FILE] VALUE",
+		Short: "One reading told every way: ohms, litres, share, needle, height",
+		Long: `at takes the one thing you know and tells the others:
+
+  at 141ohm         the meter's reading at the terminals, through the wiring
+  at 141ohm --sender  the same with the meter on the sender itself
+  at 12L            litres in the tank ("3.2 US gal" too)
+  at 1/4            a mark of the dial, or a share of the way from empty to full
+  at "needle 40 %"  where the needle stands on the dial
+  at 85mm           height of the surface over the tank's origin ("3 3/8 in" too)`,
+		Args: cobra.RangeArgs(1, 2),
+		RunE: func(c *cobra.Command, args []string) error {
+			file, value := tanks.Demo, args[len(args)-1]
+			if len(args) == 2 {
+				file = args[0]
+			}
+			j, err := o.load(file)
+			if err != nil {
+				return err
+			}
+			rel, err := j.rig.At(geometry.Attitude(att))
+			if err != nil {
+				return err
+			}
+			litres, err := j.litresOf(rel, value, bare)
+			if err != nil {
+				return err
+			}
+			r := j.rig.Reading(rel, litres)
+			answer := newAtAnswer(r)
+			switch {
+			case o.json:
+				return writeJSON(c.OutOrStdout(), answer)
+			case o.csv:
+				return writeCSV(c.OutOrStdout(), []atAnswer{answer})
+			}
+			j.writeReading(c.OutOrStdout(), value, rel, r)
+			return nil
+		},
+	}
+	att.register(c)
+	c.Flags().BoolVar(&bare, "sender", false, "ohms are measured on the sender itself, wiring taken off")
+	return c
+}
+
+// litresOf turns a reading into litres in the tank.
+func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, error) {
+	refuse := func(err error) error { return fmt.Errorf("at %s: %w", value, err) }
+	for _, m := range j.rig.Dial.Marks {
+		if m.Label == value {
+			return j.rig.Dial.Litres(m.Share), nil
+		}
+	}
+	if needle, ok := strings.CutPrefix(value, "needle"); ok {
+		q, err := quantity.Share.Parse(needle)
+		if err != nil {
+			return 0, refuse(err)
+		}
+		marks := j.rig.Dial.Marks
+		if lo, hi := marks[0].Position, marks[len(marks)-1].Position; q.Value < lo || q.Value > hi {
+			return 0, refuse(fmt.Errorf("needle at %g, expected %g to %g, the end marks of the dial", q.Value, lo, hi))
+		}
+		return j.rig.Dial.Litres(j.rig.Dial.ShareAt(q.Value)), nil
+	}
+	q, dim, err := quantity.ParseAny(value, quantity.Share, quantity.Resistance, quantity.Volume, quantity.Length)
+	if err != nil {
+		return 0, refuse(err)
+	}
+	litres := q.Value
+	switch dim {
+	case quantity.Resistance:
+		input := q.Value
+		if bare {
+			input = j.rig.Wiring.Input(input)
+		}
+		if litres, err = j.rig.LitresAt(rel, input); err != nil {
+			return 0, refuse(err)
+		}
+	case quantity.Length:
+		if q.Value < rel.Contents.Bottom || q.Value > rel.Contents.Top {
+			return 0, refuse(fmt.Errorf("%g mm, expected a height from %.4g to %.4g mm, within the tank", q.Value, rel.Contents.Bottom, rel.Contents.Top))
+		}
+		litres = rel.Contents.Litres(q.Value)
+	case quantity.Share:
+		litres = j.rig.Dial.Litres(q.Value)
+	}
+	if litres < 0 || litres > j.file.Tank.Capacity*(1+1e-12) {
+		return 0, refuse(fmt.Errorf("%.4g L, expected 0 to the capacity, %.4g L", litres, j.file.Tank.Capacity))
+	}
+	return litres, nil
+}
+
+func newAtAnswer(r calibration.Reading) atAnswer {
+	return atAnswer{
+		Litres: number(r.Litres), Usable: number(r.Usable), Share: number(r.Share), Position: number(r.Position), Level: number(r.Level),
+		Angle: number(r.Travel), Sender: number(r.SenderOhms), Input: number(r.InputOhms), Blind: r.Blind,
+	}
+}
+
+func (j *job) writeReading(w io.Writer, value string, rel *volume.Relation, r calibration.Reading) {
+	sys := j.sys
+	fmt.Fprintf(w, "%s\nAt %s. %s\n\n", j.file.Name, value, attitudeWords(rel.Contents.Attitude))
+	g := grid{labels: true, notes: true}
+	g.add("in the tank", sys.Volume.Text(r.Litres), "")
+	g.add("usable", known(r.Usable, sys.Volume.Text), "")
+	g.add("share", quantity.Fixed(100*r.Share, 1)+" %", "of the way from the empty to the full mark")
+	g.add("needle", quantity.Fixed(100*r.Position, 1)+" %", "where it must stand on the dial")
+	g.add("surface", sys.Length.Finer(1).Text(r.Level), "over the origin of the tank frame")
+	g.add("arm", quantity.Fixed(r.Travel, 1)+" °", "above the tank's level")
+	g.add("sender", quantity.Fixed(r.SenderOhms, 1)+" Ω", "meter on the sender")
+	g.add("terminals", quantity.Fixed(r.InputOhms, 1)+" Ω", "meter at the conditioner, through the wiring")
+	g.write(w)
+	if r.Blind {
+		fmt.Fprintf(w, "\nThe arm rests on its stop here: the ohms would be the same with a little more or less in the tank.\n")
+	}
+}

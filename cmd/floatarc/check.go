@@ -1,0 +1,203 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/geometry"
+	"floatarc/tanks/quantity"
+)
+
+type checkAnswer struct {
+	Capacity  number    `json:"capacity_l"`
+	Full      number    `json:"full_l"`
+	Unusable  number    `json:"unusable_l"`
+	Usable    number    `json:"usable_l"`
+	Empty     number    `json:"empty_l"`
+	LiveLow   number    `json:"live_low_l"`
+	LiveHigh  number    `json:"live_high_l"`
+	SwingLow  number    `json:"swing_low_deg"`
+	SwingHigh number    `json:"swing_high_deg"`
+	WireOhms  number    `json:"wire_ohms"`
+	ReadBack  []string  `json:"read_back"`
+	Warnings  []warning `json:"warnings"`
+}
+
+type figure struct {
+	Key   string `json:"key"`
+	Value number `json:"value"`
+}
+
+func newCheck(o *options) *cobra.Command {
+	return &cobra.Command{
+		Use:   "check [FILE]",
+		Short: "The tank and the sender read back in words, and every warning",
+		Long: `check reads the rig back in sentences, so that a swapped sign or a wrong unit
+shows, and warns of what usually goes wrong.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			j, err := o.load(named(args))
+			if err != nil {
+				return err
+			}
+			answer := j.check()
+			answer.Warnings = j.warnings(o.thinner(named(args)))
+			switch {
+			case o.json:
+				return writeJSON(c.OutOrStdout(), answer)
+			case o.csv:
+				return writeCSV(c.OutOrStdout(), answer.figures())
+			}
+			w := c.OutOrStdout()
+			fmt.Fprintf(w, "%s\n\n", j.file.Name)
+			for _, line := range answer.ReadBack {
+				writeWrapped(w, "", line)
+			}
+			writeWarnings(w, answer.Warnings)
+			return nil
+		},
+	}
+}
+
+func (j *job) check() checkAnswer {
+	low, high := j.rig.Level.Live()
+	lost := j.rig.Level.Contents.Unusable
+	return checkAnswer{
+		Capacity: number(j.file.Tank.Capacity), Full: number(j.rig.Tank.Full), Unusable: number(lost), Usable: number(j.rig.Tank.Full - lost),
+		Empty: number(j.rig.Dial.Empty), LiveLow: number(low), LiveHigh: number(high),
+		SwingLow: number(j.rig.Low), SwingHigh: number(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
+		ReadBack: j.readBack(), Warnings: []warning{},
+	}
+}
+
+// figures returns the numbers as rows for CSV.
+func (a checkAnswer) figures() []figure {
+	return []figure{
+		{"capacity_l", a.Capacity}, {"full_l", a.Full}, {"unusable_l", a.Unusable}, {"usable_l", a.Usable}, {"empty_l", a.Empty},
+		{"live_low_l", a.LiveLow}, {"live_high_l", a.LiveHigh}, {"swing_low_deg", a.SwingLow}, {"swing_high_deg", a.SwingHigh}, {"wire_ohms", a.WireOhms},
+	}
+}
+
+// readBack tells the rig in sentences.
+func (j *job) readBack() []string {
+	out := j.readBackTank()
+	out = append(out, j.readBackSender()...)
+	return append(out, j.readBackDial()...)
+}
+
+func (j *job) readBackTank() []string {
+	sys, tank := j.sys, j.file.Tank
+	var out []string
+	walls := 0
+	for _, b := range tank.Bodies {
+		role := ""
+		if b.Displaces {
+			role = ", displaces fuel"
+		}
+		line := fmt.Sprintf("%s (%s%s): %s.", capital(b.Name), b.Shape, role, b.Size(sys.Length.Size))
+		if b.Wall > 0 {
+			walls++
+			line += fmt.Sprintf(" Sizes taken as outside sizes, a wall of %s off every side.", sys.Length.Size(b.Wall))
+		}
+		out = append(out, line)
+	}
+	if walls == 0 {
+		out = append(out, "Sizes taken as inside sizes.")
+	}
+	if m := j.file.Mount; m != (geometry.Mount{}) {
+		out = append(out, fmt.Sprintf("On level ground the tank sits nose up %g°, left side up %g°, turned %g° to the left in plan.", m.NoseUp, m.LeftUp, m.Heading))
+	}
+	contents := j.rig.Level.Contents
+	out = append(out, fmt.Sprintf("Holds %s to the brim and %s when the filler stops; %s lie below the pickup, so %s can be used.",
+		sys.Volume.Text(tank.Capacity), sys.Volume.Text(tank.Full), sys.Volume.Text(contents.Unusable), sys.Volume.Text(tank.Full-contents.Unusable)))
+	return out
+}
+
+func (j *job) readBackSender() []string {
+	sys, arm := j.sys, j.file.Sender.Arm
+	track := arm.Track()
+	stand := func(name string, angle, litres float64) string {
+		gap := func(direction float64) string {
+			d := geometry.Reach(j.file.Tank.Shape, arm.Centre(angle), scaled(j.rig.Level.Contents.Up, direction))
+			return sys.Length.Text(d)
+		}
+		return fmt.Sprintf("Arm %s (%s°): %s ohm, float centre %s above the floor and %s below the roof, surface there at %s.",
+			name, quantity.Fixed(angle, 1), quantity.Fixed(track.Ohms(angle), 1), gap(-1), gap(1), sys.Volume.Text(litres))
+	}
+	low, high := j.rig.Level.Reach()
+	return []string{
+		fmt.Sprintf("Sender: an arm of %s from its axle to the float centre, pointing %s.", sys.Length.Size(arm.Length), planWords(arm.Heading)),
+		stand("hanging", j.rig.Low, low),
+		stand("raised", j.rig.High, high),
+		fmt.Sprintf("Wiring adds %s ohm of wire (one way) and %s ohm of return path and joints: the terminals see %s to %s ohm.",
+			quantity.Fixed(j.rig.Wiring.Wire.Ohms(), 3), quantity.Fixed(j.rig.Wiring.Ground, 3),
+			quantity.Fixed(j.rig.Wiring.Input(track.Ohms(j.rig.Low)), 1), quantity.Fixed(j.rig.Wiring.Input(track.Ohms(j.rig.High)), 1)),
+	}
+}
+
+func (j *job) readBackDial() []string {
+	sys := j.sys
+	low, high := j.rig.Level.Live()
+	out := []string{
+		fmt.Sprintf("The sender moves from %s to %s. The empty mark stands for %s in the tank, the full mark for %s.",
+			sys.Volume.Text(low), sys.Volume.Text(high), sys.Volume.Text(j.rig.Dial.Empty), sys.Volume.Text(j.rig.Dial.Full)),
+	}
+	if d := j.rig.Dial.Full - high; d > edge(j) {
+		out = append(out, fmt.Sprintf("The needle will not move for the first %s used from the full mark.", sys.Volume.Text(d)))
+	}
+	if d := low - j.rig.Dial.Empty; d > edge(j) {
+		out = append(out, fmt.Sprintf("The last %s above the empty mark all read the same.", sys.Volume.Text(d)))
+	}
+	return out
+}
+
+func capital(s string) string {
+	r := []rune(s)
+	return strings.ToUpper(string(r[0])) + string(r[1:])
+}
+
+// edge is the quantity below which a blind band is no band.
+func edge(j *job) float64 { return 1e-6 * j.file.Tank.Capacity }
+
+// planWords names a plan direction.
+func planWords(heading float64) string {
+	turn := math.Mod(math.Mod(heading, 360)+360, 360)
+	switch turn {
+	case 0:
+		return "forward"
+	case 90:
+		return "left"
+	case 180:
+		return "aft"
+	case 270:
+		return "right"
+	}
+	if turn > 180 {
+		return fmt.Sprintf("%g° to the right of forward", 360-turn)
+	}
+	return fmt.Sprintf("%g° to the left of forward", turn)
+}
+
+// lineWidth is the width of a page of text.
+const lineWidth = 96
+
+// writeWrapped writes a sentence, broken at words, with a hanging indent.
+func writeWrapped(w io.Writer, label, sentence string) {
+	line, indent := label, strings.Repeat(" ", max(2, len([]rune(label))))
+	for _, word := range strings.Fields(sentence) {
+		if len([]rune(line))+1+len([]rune(word)) > lineWidth {
+			fmt.Fprintln(w, line)
+			line = indent + word
+			continue
+		}
+		if line != "" && line != label {
+			line += " "
+		}
+		line += word
+	}
+	fmt.Fprintln(w, line)
+}

@@ -1,0 +1,98 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/geometry"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+type curveRow struct {
+	Angle  number `json:"angle_deg"`
+	Level  number `json:"level_mm"`
+	Litres number `json:"litres"`
+	Usable number `json:"usable_l"`
+	Sender number `json:"sender_ohms"`
+	Input  number `json:"input_ohms"`
+}
+
+type curveAnswer struct {
+	Rows []curveRow `json:"rows"`
+}
+
+func newCurve(o *options) *cobra.Command {
+	var att attitude
+	var steps int
+	c := &cobra.Command{
+		Use:   "curve [FILE]",
+		Short: "Arm angle to litres and ohms, at an attitude",
+		Long: `curve follows the arm through the part of its swing that the tank leaves free,
+and prints what each angle means in litres and ohms.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			if steps < 1 || steps > mostSteps {
+				return misusef("--steps %d, expected 1 to %d", steps, mostSteps)
+			}
+			j, err := o.load(named(args))
+			if err != nil {
+				return err
+			}
+			rel, err := j.rig.At(geometry.Attitude(att))
+			if err != nil {
+				return err
+			}
+			answer := j.curve(rel, steps)
+			switch {
+			case o.json:
+				return writeJSON(c.OutOrStdout(), answer)
+			case o.csv:
+				return writeCSV(c.OutOrStdout(), answer.Rows)
+			}
+			answer.write(c.OutOrStdout(), j, rel)
+			return nil
+		},
+	}
+	att.register(c)
+	c.Flags().IntVar(&steps, "steps", 20, "number of even steps of the angle")
+	return c
+}
+
+func (j *job) curve(rel *volume.Relation, steps int) curveAnswer {
+	var answer curveAnswer
+	track := j.rig.Sender.Track()
+	for i := 0; i <= steps; i++ {
+		t := j.rig.Low + (j.rig.High-j.rig.Low)*float64(i)/float64(steps)
+		litres, ohms := rel.Litres(t), track.Ohms(t)
+		answer.Rows = append(answer.Rows, curveRow{
+			Angle: number(t), Level: number(j.rig.Sender.Level(t, rel.Contents.Up)), Litres: number(litres),
+			Usable: number(litres - rel.Contents.Unusable), Sender: number(ohms), Input: number(j.rig.Wiring.Input(ohms)),
+		})
+	}
+	return answer
+}
+
+func (a curveAnswer) write(w io.Writer, j *job, rel *volume.Relation) {
+	fmt.Fprintf(w, "%s\n%s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude))
+	sys := j.sys
+	g := grid{heads: []string{"arm °", "level " + sys.Length.Symbol, sys.Volume.Symbol, "usable " + sys.Volume.Symbol, "sender Ω", "terminals Ω"}}
+	for _, r := range a.Rows {
+		g.add(quantity.Fixed(float64(r.Angle), 1), sys.Length.Finer(1).Number(float64(r.Level)), sys.Volume.Number(float64(r.Litres)),
+			known(float64(r.Usable), sys.Volume.Number), ohmText(r.Sender), ohmText(r.Input))
+	}
+	g.write(w)
+}
+
+func ohmText(n number) string { return quantity.Fixed(float64(n), 1) }
+
+// known writes a number, or a dash where it is not known.
+func known(v float64, write func(float64) string) string {
+	if math.IsNaN(v) {
+		return "–"
+	}
+	return write(v)
+}

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/geometry"
+	"floatarc/tanks"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+type dipRow struct {
+	Level   number `json:"level_mm"`
+	Litres  number `json:"litres"`
+	Surface number `json:"surface_cm2"`
+}
+
+type dipAnswer struct {
+	Rows []dipRow `json:"rows"`
+}
+
+const mostSteps = 100000
+
+func newDip(o *options) *cobra.Command {
+	var att attitude
+	var steps int
+	var at []string
+	c := &cobra.Command{
+		Use:   "dip [FILE]",
+		Short: "Height of the fuel to litres, at an attitude",
+		Long: `dip prints the litres and the free surface for levels of the fuel. The level is
+the height of the surface over the origin of the tank frame, n·p in mm, which on
+level ground is simply z. FILE may be a rig, or a tank alone.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			if steps < 1 || steps > mostSteps {
+				return misusef("--steps %d, expected 1 to %d", steps, mostSteps)
+			}
+			levels := make([]float64, 0, len(at))
+			for _, text := range at {
+				q, err := quantity.Length.Parse(text)
+				if err != nil {
+					return misusef("--at %v", err)
+				}
+				levels = append(levels, q.Value)
+			}
+			tank, err := tanks.LoadTank(named(args), o.set)
+			if err != nil {
+				return err
+			}
+			contents := tank.At(geometry.Attitude(att))
+			answer := dip(contents, levels, steps)
+			switch {
+			case o.json:
+				return writeJSON(c.OutOrStdout(), answer)
+			case o.csv:
+				return writeCSV(c.OutOrStdout(), answer.Rows)
+			}
+			answer.write(c.OutOrStdout(), tank, contents, o.system())
+			return nil
+		},
+	}
+	att.register(c)
+	c.Flags().IntVar(&steps, "steps", 20, "number of even steps from the lowest point to the highest")
+	c.Flags().StringArrayVar(&at, "at", nil, "one level instead (repeatable), such as 85 or \"3 1/2 in\"")
+	return c
+}
+
+func dip(contents *volume.Contents, levels []float64, steps int) dipAnswer {
+	if len(levels) == 0 {
+		for i := 0; i <= steps; i++ {
+			share := float64(i) / float64(steps)
+			levels = append(levels, contents.Bottom*(1-share)+contents.Top*share)
+		}
+	}
+	var answer dipAnswer
+	for _, h := range levels {
+		answer.Rows = append(answer.Rows, dipRow{number(h), number(contents.Litres(h)), number(contents.Surface(h) / 100)})
+	}
+	return answer
+}
+
+func (a dipAnswer) write(w io.Writer, tank *tanks.Tank, contents *volume.Contents, sys quantity.System) {
+	fmt.Fprintf(w, "%s\n%s\n\n", tank.Name, attitudeWords(contents.Attitude))
+	g := grid{heads: []string{"level " + sys.Length.Symbol, sys.Volume.Symbol, "surface " + sys.Area.Symbol}}
+	for _, r := range a.Rows {
+		g.add(sys.Length.Finer(1).Number(float64(r.Level)), sys.Volume.Number(float64(r.Litres)), sys.Area.Number(100*float64(r.Surface)))
+	}
+	g.write(w)
+}
+
+// attitudeWords says how the vehicle stands.
+func attitudeWords(a geometry.Attitude) string {
+	if a == (geometry.Attitude{}) {
+		return "On level ground."
+	}
+	return fmt.Sprintf("Nose up %s°, left side up %s°.", quantity.Fixed(a.NoseUp, 2), quantity.Fixed(a.LeftUp, 2))
+}

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/geometry"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+type errorRow struct {
+	Litres      number `json:"litres"`
+	Share       number `json:"share"`
+	Before      number `json:"before_pct"`
+	After       number `json:"after_pct"`
+	AfterLitres number `json:"after_l"`
+}
+
+type errorAnswer struct {
+	Rows []errorRow `json:"rows"`
+}
+
+func newError(o *options) *cobra.Command {
+	var att attitude
+	var steps int
+	c := &cobra.Command{
+		Use:   "error [FILE]",
+		Short: "The needle error along the whole tank",
+		Long: `error prints how far the needle lies at quantities from empty to full, position
+shown less position true: wired straight to the gauge, and with the points.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			if steps < 1 || steps > mostSteps {
+				return misusef("--steps %d, expected 1 to %d", steps, mostSteps)
+			}
+			j, err := o.load(named(args))
+			if err != nil {
+				return err
+			}
+			p, err := j.atMarks()
+			if err != nil {
+				return err
+			}
+			rel, err := j.rig.At(geometry.Attitude(att))
+			if err != nil {
+				return err
+			}
+			answer := j.errorRows(rel, p, steps)
+			switch {
+			case o.json:
+				return writeJSON(c.OutOrStdout(), answer)
+			case o.csv:
+				return writeCSV(c.OutOrStdout(), answer.Rows)
+			}
+			answer.write(c.OutOrStdout(), j, rel)
+			return nil
+		},
+	}
+	methodFlag(c)
+	att.register(c)
+	c.Flags().IntVar(&steps, "steps", 40, "number of even steps from an empty tank to a full one")
+	return c
+}
+
+func (j *job) errorRows(rel *volume.Relation, p *plan, steps int) errorAnswer {
+	var answer errorAnswer
+	curve := j.rig.Curve(rel, p.lines)
+	for i := 0; i <= steps; i++ {
+		s := curve.At(j.rig.Tank.Full * float64(i) / float64(steps))
+		after, litres := curve.Off(p.lines, s)
+		row := errorRow{
+			Litres: number(s.Litres), Share: number(j.rig.Dial.Share(s.Litres)), Before: unknown,
+			After: number(100 * after), AfterLitres: number(litres),
+		}
+		if direct := j.file.Gauge.Response; direct != nil {
+			before, _ := curve.Off(direct, s)
+			row.Before = number(100 * before)
+		}
+		answer.Rows = append(answer.Rows, row)
+	}
+	return answer
+}
+
+func (a errorAnswer) write(w io.Writer, j *job, rel *volume.Relation) {
+	sys := j.sys
+	fmt.Fprintf(w, "%s\nNeedle error, shown less true. %s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude))
+	g := grid{heads: []string{"in the tank " + sys.Volume.Symbol, "share %", "straight %", "with points %", "with points " + sys.Volume.Symbol}}
+	signed := func(v float64) string {
+		s := quantity.Fixed(v, 2)
+		if v > 0 && s != "0.00" {
+			s = "+" + s
+		}
+		return s
+	}
+	for _, r := range a.Rows {
+		g.add(sys.Volume.Number(float64(r.Litres)), quantity.Fixed(100*float64(r.Share), 1), known(float64(r.Before), signed),
+			signed(float64(r.After)), signed(sys.Volume.Of(float64(r.AfterLitres))))
+	}
+	g.write(w)
+}

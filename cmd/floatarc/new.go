@@ -1,0 +1,107 @@
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"text/template"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/tanks/quantity"
+)
+
+//go:embed new.toml.tmpl
+var newTemplate string
+
+var newKinds = []string{"vehicle", "boat", "machine"}
+
+func newNew(o *options) *cobra.Command {
+	var path string
+	var force bool
+	c := &cobra.Command{
+		Use:   "new [vehicle|boat|machine]",
+		Short: "A commented rig file to fill in",
+		Long: `new writes a rig file in which every dimension says where to hold the tape. Its
+figures are invented; put your own in their place. With --units us or imperial
+they are written in inches and gallons.`,
+		Args:      cobra.MaximumNArgs(1),
+		ValidArgs: newKinds,
+		RunE: func(c *cobra.Command, args []string) error {
+			kind := newKinds[0]
+			if len(args) == 1 {
+				kind = args[0]
+			}
+			if !slices.Contains(newKinds, kind) {
+				return misusef("new %s, expected vehicle, boat or machine", kind)
+			}
+			text, err := newRig(kind, o.system())
+			if err != nil {
+				return err
+			}
+			if path == "" {
+				_, err := c.OutOrStdout().Write(text)
+				return err
+			}
+			if err := writeFile(path, text, force); err != nil {
+				return err
+			}
+			warn("wrote %s; measure, fill in, then run: floatarc check %s", path, path)
+			return nil
+		},
+	}
+	c.Flags().StringVarP(&path, "output", "o", "", "write to this file instead of standard output")
+	c.Flags().BoolVar(&force, "force", false, "write over a file that exists")
+	return c
+}
+
+// newRig fills the template for a kind of rig.
+func newRig(kind string, sys quantity.System) ([]byte, error) {
+	t, err := template.New("new").Funcs(template.FuncMap{
+		"mm": func(v float64) string { return tapeText(v, sys) },
+		"l":  func(v float64) string { return canText(v, sys) },
+		"pick": func(metric, us, imperial string) string {
+			return map[string]string{"metric": metric, "us": us, "imperial": imperial}[sys.Name]
+		},
+	}).Parse(newTemplate)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = t.Execute(&b, map[string]any{"Kind": kind, "Metric": sys.Name == quantity.Metric.Name})
+	return b.Bytes(), err
+}
+
+// tapeText writes a length as a tape in the system shows it: whole
+// millimetres, or inches and eighths.
+func tapeText(mm float64, sys quantity.System) string {
+	if sys.Name == quantity.Metric.Name {
+		return strconv.FormatFloat(mm, 'f', -1, 64)
+	}
+	eighths := int(math.Round(mm / quantity.MMPerInch * 8))
+	sign, n := "", eighths
+	if n < 0 {
+		sign, n = "-", -n
+	}
+	whole, part := n/8, n%8
+	if part == 0 {
+		return fmt.Sprintf(`"%s%d in"`, sign, whole)
+	}
+	size := 8
+	for part%2 == 0 {
+		part, size = part/2, size/2
+	}
+	if whole == 0 {
+		return fmt.Sprintf(`"%s%d/%d in"`, sign, part, size)
+	}
+	return fmt.Sprintf(`"%s%d %d/%d in"`, sign, whole, part, size)
+}
+
+// canText writes a volume.
+func canText(litres float64, sys quantity.System) string {
+	return `"` + strings.TrimSuffix(sys.Volume.Text(litres), ".00") + `"`
+}

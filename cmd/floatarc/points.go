@@ -1,0 +1,190 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/calibration"
+	"floatarc/gauge"
+	"floatarc/geometry"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+type pointRow struct {
+	Label    string `json:"label"`
+	Share    number `json:"share"`
+	Position number `json:"position"`
+	Litres   number `json:"litres"`
+	Angle    number `json:"angle_deg"`
+	Sender   number `json:"sender_ohms"`
+	Input    number `json:"input_ohms"`
+	Blind    bool   `json:"blind"`
+}
+
+type worst struct {
+	Percent number `json:"worst_pct"`
+	Litres  number `json:"worst_l"`
+	Live    number `json:"worst_live_pct"`
+	At      number `json:"worst_at_l"`
+}
+
+type pointsAnswer struct {
+	Method string     `json:"method"`
+	Points []pointRow `json:"points"`
+	Error  struct {
+		Before *worst `json:"before"`
+		After  worst  `json:"after"`
+	} `json:"error"`
+	Warnings []warning `json:"warnings"`
+}
+
+// plan is what the conditioner is to store.
+type plan struct {
+	method    string
+	points    []calibration.Point
+	lines     *gauge.Lines
+	unreached []gauge.Mark        // marks that share a blind band with another
+	spared    []calibration.Point // points for which there is no place
+}
+
+// methodFlag adds --method, of which one way is built.
+func methodFlag(c *cobra.Command) {
+	c.Flags().Var(&method{"marks"}, "method", `where to put the points: "marks", at the printed marks of the dial`)
+}
+
+type method struct{ name string }
+
+func (m *method) Set(text string) error {
+	if text != "marks" {
+		return fmt.Errorf("expected \"marks\", the one method that is built so far")
+	}
+	return nil
+}
+
+func (m *method) String() string { return m.name }
+func (m *method) Type() string   { return "METHOD" }
+
+// atMarks plans points at the printed marks, the best few of them where the
+// conditioner has fewer places.
+func (j *job) atMarks() (*plan, error) {
+	all, unreached := j.rig.AtMarks()
+	chosen := j.rig.Choose(all, j.rig.Conditioner.Places)
+	p := &plan{method: "marks", points: chosen, unreached: unreached}
+	for _, a := range all {
+		kept := false
+		for _, c := range chosen {
+			kept = kept || c == a
+		}
+		if !kept {
+			p.spared = append(p.spared, a)
+		}
+	}
+	var err error
+	p.lines, err = gauge.NewLines(j.rig.Conditioner.Law, calibration.Pairs(chosen))
+	return p, err
+}
+
+// errors holds the gauge wired straight and the plan against the truth.
+func (j *job) errors(rel *volume.Relation, p *plan) (before *calibration.Worst, after calibration.Worst) {
+	if direct := j.file.Gauge.Response; direct != nil {
+		w := j.rig.Curve(rel, direct).Worst(direct)
+		before = &w
+	}
+	return before, j.rig.Curve(rel, p.lines).Worst(p.lines)
+}
+
+func newPoints(o *options) *cobra.Command {
+	var att attitude
+	c := &cobra.Command{
+		Use:   "points [FILE]",
+		Short: "The calibration points to store, and the error before and after",
+		Long: `points prints the pairs of input resistance and dial position that the
+conditioner is to store, and how far the needle then lies at worst. With an
+attitude the pairs stay those of level ground; the error is that of the attitude.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			j, err := o.load(named(args))
+			if err != nil {
+				return err
+			}
+			p, err := j.atMarks()
+			if err != nil {
+				return err
+			}
+			rel, err := j.rig.At(geometry.Attitude(att))
+			if err != nil {
+				return err
+			}
+			before, after := j.errors(rel, p)
+			answer := newPointsAnswer(p, before, after)
+			answer.Warnings = j.pointWarnings(p)
+			switch {
+			case o.json:
+				return writeJSON(c.OutOrStdout(), answer)
+			case o.csv:
+				return writeCSV(c.OutOrStdout(), answer.Points)
+			}
+			j.writePoints(c.OutOrStdout(), p, rel, before, after, answer.Warnings)
+			return nil
+		},
+	}
+	methodFlag(c)
+	att.register(c)
+	return c
+}
+
+func newPointsAnswer(p *plan, before *calibration.Worst, after calibration.Worst) pointsAnswer {
+	a := pointsAnswer{Method: p.method, Warnings: []warning{}}
+	for _, q := range p.points {
+		a.Points = append(a.Points, pointRow{
+			Label: q.Label, Share: number(q.Share), Position: number(q.Position), Litres: number(q.Litres), Angle: number(q.Travel),
+			Sender: number(q.SenderOhms), Input: number(q.InputOhms), Blind: q.Blind,
+		})
+	}
+	a.Error.After = newWorst(after)
+	if before != nil {
+		w := newWorst(*before)
+		a.Error.Before = &w
+	}
+	return a
+}
+
+func newWorst(w calibration.Worst) worst {
+	return worst{number(w.Percent), number(w.Litres), number(w.LivePercent), number(w.At.Litres)}
+}
+
+func (j *job) writePoints(w io.Writer, p *plan, rel *volume.Relation, before *calibration.Worst, after calibration.Worst, warnings []warning) {
+	sys := j.sys
+	fmt.Fprintf(w, "%s\n%d points at the marks of the dial; the conditioner runs straight lines in %s.\n\n", j.file.Name, len(p.points), lawWords(j.rig.Conditioner.Law))
+	g := grid{heads: []string{"mark", "store Ω", "needle at %", "in the tank " + sys.Volume.Symbol, "arm °", "sender Ω", ""}, labels: true, notes: true}
+	for _, q := range p.points {
+		note := ""
+		if q.Blind {
+			note = "the sender does not reach this mark"
+		}
+		g.add(q.Label, quantity.Fixed(q.InputOhms, 1), quantity.Fixed(100*q.Position, 1), sys.Volume.Number(q.Litres),
+			quantity.Fixed(q.Travel, 1), quantity.Fixed(q.SenderOhms, 1), note)
+	}
+	g.write(w)
+	fmt.Fprintf(w, "\nHow far the needle lies at worst, from the empty to the full mark. %s\n\n", attitudeWords(rel.Contents.Attitude))
+	e := grid{heads: []string{"", "% of the dial", "reached at " + sys.Volume.Symbol, sys.Volume.Symbol, "% where the sender moves"}, labels: true}
+	row := func(name string, v calibration.Worst) {
+		e.add(name, quantity.Fixed(v.Percent, 2), sys.Volume.Number(v.At.Litres), sys.Volume.Number(v.Litres), quantity.Fixed(v.LivePercent, 2))
+	}
+	if before != nil {
+		row("sender straight to the gauge", *before)
+	}
+	row("with these points", after)
+	e.write(w)
+	writeWarnings(w, warnings)
+}
+
+func lawWords(l gauge.Law) string {
+	if d, ok := l.(gauge.Divider); ok {
+		return fmt.Sprintf("the voltage over the sender (pull-up %g Ω)", d.PullUp)
+	}
+	return "resistance"
+}

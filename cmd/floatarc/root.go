@@ -1,0 +1,148 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/calibration"
+	"floatarc/geometry"
+	"floatarc/tanks"
+	"floatarc/tanks/quantity"
+)
+
+// options are the flags that every command takes.
+type options struct {
+	json, csv bool
+	units     string
+	set       []string
+}
+
+func newRoot() *cobra.Command {
+	o := &options{}
+	root := &cobra.Command{
+		Use:   "floatarc",
+		Short: "Make a fuel gauge tell the truth about its tank",
+		Long: `floatarc computes, from the geometry of a fuel tank and the arm of its sender,
+which resistance means which quantity, and the calibration points to store so
+that the needle lies least.
+
+FILE is a rig file, or the name of a built-in rig; left out, the built-in demo.
+` + builtIn(),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+	}
+	flags := root.PersistentFlags()
+	flags.BoolVar(&o.json, "json", false, "print JSON: mm, L, degrees, ohms, whatever --units says")
+	flags.BoolVar(&o.csv, "csv", false, "print CSV, in the same units as JSON")
+	flags.StringVar(&o.units, "units", "metric", "what people read: metric, us or imperial")
+	flags.StringArrayVar(&o.set, "set", nil, "override one key of the file for this run: sender.arm=230, tank.body[0].length=640")
+	root.AddCommand(
+		newCheck(o), newDip(o), newCurve(o), newPoints(o), newError(o), newAt(o), newNew(o), newVersion(o),
+	)
+	// Everything that a command itself returns is about its input, unless it
+	// says otherwise; everything that cobra returns is about its usage.
+	for _, c := range root.Commands() {
+		if inner := c.RunE; inner != nil {
+			c.RunE = func(c *cobra.Command, args []string) error {
+				err := o.check()
+				if err == nil {
+					err = inner(c, args)
+				}
+				return classify(err)
+			}
+		}
+	}
+	return root
+}
+
+// A misuse is an error of the usage found by a command itself.
+type misuse struct{ error }
+
+func (m *misuse) Unwrap() error { return m.error }
+
+func misusef(format string, args ...any) error { return &misuse{fmt.Errorf(format, args...)} }
+
+func classify(err error) error {
+	var m *misuse
+	if err == nil || errors.As(err, &m) {
+		return err
+	}
+	return &refusal{err}
+}
+
+func (o *options) check() error {
+	if o.json && o.csv {
+		return misusef("--json and --csv, expected one of them")
+	}
+	if _, err := quantity.Named(o.units); err != nil {
+		return misusef("--%v", err)
+	}
+	return nil
+}
+
+func (o *options) system() quantity.System {
+	sys, _ := quantity.Named(o.units) // checked before any command runs
+	return sys
+}
+
+func builtIn() string {
+	rigs, bare := tanks.Names()
+	return "Built-in rigs: " + strings.Join(rigs, ", ") + ".\nBuilt-in tanks (for dip, and for [tank] file): " + strings.Join(bare, ", ") + "."
+}
+
+// named returns the file of an optional argument.
+func named(args []string) string {
+	if len(args) == 0 {
+		return tanks.Demo
+	}
+	return args[0]
+}
+
+// A job is a rig as its file tells it, and as the commands compute with it.
+type job struct {
+	file *tanks.Rig
+	rig  *calibration.Rig
+	sys  quantity.System
+}
+
+// load reads the rig of a command.
+func (o *options) load(file string) (*job, error) {
+	f, err := tanks.Load(file, o.set)
+	if err != nil {
+		return nil, err
+	}
+	return &job{file: f, sys: o.system(), rig: &calibration.Rig{
+		Tank: f.Tank.Tank, Sender: f.Sender.Arm, Low: f.Sender.Swing.Low, High: f.Sender.Swing.High, Level: f.Level,
+		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner,
+	}}, nil
+}
+
+// attitude holds the flags --nose-up and --left-up.
+type attitude geometry.Attitude
+
+func (a *attitude) register(c *cobra.Command) {
+	c.Flags().Var((*angle)(&a.NoseUp), "nose-up", `front higher than rear: degrees, or a grade such as "12 %"`)
+	c.Flags().Var((*angle)(&a.LeftUp), "left-up", "left side higher than right, the same way")
+}
+
+// angle is a flag that takes an angle as people write it.
+type angle float64
+
+func (a *angle) Set(text string) error {
+	q, err := quantity.Angle.Parse(text)
+	if err == nil && (q.Value <= -90 || q.Value >= 90) {
+		err = fmt.Errorf("%g°, expected less than a right angle", q.Value)
+	}
+	*a = angle(q.Value)
+	return err
+}
+
+func (a *angle) String() string { return fmt.Sprintf("%g", float64(*a)) }
+func (a *angle) Type() string   { return "ANGLE" }
+
+// warn writes a line for the user that is not part of the answer.
+func warn(format string, args ...any) { fmt.Fprintf(os.Stderr, "floatarc: "+format+"\n", args...) }

@@ -1,0 +1,223 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"floatarc/gauge"
+	"floatarc/tanks"
+	"floatarc/tanks/quantity"
+)
+
+// A warning is something that usually goes wrong, found in a rig.
+type warning struct {
+	Code string `json:"code"`
+	Text string `json:"text"`
+}
+
+func scaled(v r3.Vec, by float64) r3.Vec { return r3.Scale(by, v) }
+
+func writeWarnings(w io.Writer, warnings []warning) {
+	if len(warnings) == 0 {
+		return
+	}
+	fmt.Fprintln(w)
+	for _, x := range warnings {
+		writeWrapped(w, "! ", x.Text)
+	}
+}
+
+// warnings returns every warning of a rig. thinner tells what the tank would
+// hold if its sizes were outside sizes.
+func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []warning {
+	out := []warning{}
+	add := func(code, format string, args ...any) { out = append(out, warning{code, fmt.Sprintf(format, args...)}) }
+	tank, sys := j.file.Tank, j.sys
+	if tank.FillAssumed {
+		add("fill_assumed", "The file has no [tank.fill]: full is taken as 95 %% of the capacity, %s. Fill to the click once and give fill.height or fill.volume.", sys.Volume.Text(tank.Full))
+	}
+	if tank.FillAbove {
+		add("fill_above_tank", "The filler lies above the tank's highest point: full is taken as the whole capacity, with no room for the fuel to expand.")
+	}
+	if tank.Pickup == nil {
+		add("pickup_missing", "The file has no [tank.pickup]: all fuel is taken as usable, which no pickup reaches. Give pickup.at, or pickup.unusable as drained and measured.")
+	}
+	for _, b := range tank.Bodies {
+		if b.Around && b.Wall == 0 {
+			add("girth_without_wall", "Body %q is measured around the outside, but has no wall: give wall = the thickness of the metal.", b.Name)
+		}
+	}
+	out = append(out, j.ratedWarnings(thinner)...)
+	if j.file.Sender.Float == nil {
+		add("float_missing", "The file has no [sender.float]: the float centre is taken to ride on the surface. A real float sits some millimetres deeper.")
+	} else {
+		add("float_not_modelled", "[sender.float] is read but not yet computed with: the float centre is taken to ride on the surface.")
+	}
+	out = append(out, j.swingWarnings()...)
+	if !j.file.Wired {
+		add("wiring_missing", "The file has no [wiring]: the terminals are taken to see the bare sender. Measure the wire and the joints once they are final.")
+	}
+	out = append(out, j.gaugeWarnings()...)
+	if p, err := j.atMarks(); err == nil {
+		out = append(out, j.pointWarnings(p)...)
+	}
+	return out
+}
+
+// ratedShare is how far the rated volume may lie from the computed one before
+// check asks why; a plate gives whole units, and a tape reads to a millimetre.
+const ratedShare = 0.03
+
+// ratedWarnings compares with what the maker or the pump says, and names the
+// likely cause of a difference.
+func (j *job) ratedWarnings(thinner func(float64) (float64, bool)) []warning {
+	tank, sys := j.file.Tank, j.sys
+	near := func(a, b float64) bool { return math.Abs(a/b-1) <= ratedShare }
+	if tank.Rated == 0 || near(tank.Rated, tank.Capacity) || near(tank.Rated, tank.Full) ||
+		tank.Rated > tank.Full && tank.Rated < tank.Capacity {
+		return nil
+	}
+	cause := "measure again, the longest side first"
+	if tank.Capacity < tank.Rated {
+		cause = "part of the tank may be missing from the file, or a size read short"
+	}
+	for _, mix := range []struct {
+		ratio float64
+		cause string
+	}{
+		{quantity.LitresPerUSGallon, "the rated figure may be US gallons"},
+		{quantity.LitresPerGallon, "the rated figure may be imperial gallons"},
+		{quantity.LitresPerGallon / quantity.LitresPerUSGallon, "the rated gallons may be imperial and not US ones"},
+		{quantity.LitresPerUSGallon / quantity.LitresPerGallon, "the rated gallons may be US and not imperial ones"},
+		{math.Pow(quantity.MMPerInch, -3), "the sizes may be inches written as millimetres"},
+		{1e-3, "the sizes may be centimetres written as millimetres"},
+	} {
+		if near(tank.Full, tank.Rated*mix.ratio) || near(tank.Capacity, tank.Rated*mix.ratio) {
+			cause = mix.cause
+		}
+	}
+	const probe = 1.0 // mm
+	if less, ok := thinner(probe); ok && tank.Capacity > tank.Rated {
+		// One millimetre off every side takes so much; how many would explain it?
+		if wall := probe * (tank.Capacity - tank.Rated) / (tank.Capacity - less); wall <= 8 {
+			cause = fmt.Sprintf("the sizes may be outside sizes (a wall of about %.1f mm would explain it: wall = \"%.1f mm\")", wall, wall)
+		}
+	}
+	return []warning{{"rated_differs", fmt.Sprintf("Rated %s, but the sizes give %s to the brim and %s full: %s.",
+		sys.Volume.Text(tank.Rated), sys.Volume.Text(tank.Capacity), sys.Volume.Text(tank.Full), cause)}}
+}
+
+// thinner returns what the tank of a file would hold with a wall on every body
+// that holds fuel; not if any of them has one already.
+func (o *options) thinner(file string) func(float64) (float64, bool) {
+	return func(wall float64) (float64, bool) {
+		tank, err := tanks.LoadTank(file, o.set)
+		if err != nil {
+			return 0, false
+		}
+		set := append([]string{}, o.set...)
+		for i, b := range tank.Bodies {
+			if b.Wall > 0 {
+				return 0, false
+			}
+			if !b.Displaces {
+				set = append(set, fmt.Sprintf("tank.body[%d].wall=%g", i, wall))
+			}
+		}
+		if tank, err = tanks.LoadTank(file, set); err != nil {
+			return 0, false
+		}
+		return tank.Capacity, true
+	}
+}
+
+func (j *job) swingWarnings() []warning {
+	var out []warning
+	s, arm := j.file.Sender.Swing, j.file.Sender.Arm
+	if !math.IsNaN(s.WallLow) {
+		out = append(out, warning{"swing_cut", fmt.Sprintf("The float centre meets a wall at %.1f°, before the low stop at %.1f°: the arm cannot hang lower.", s.WallLow, arm.Low)})
+	}
+	if !math.IsNaN(s.WallHigh) {
+		out = append(out, warning{"swing_cut", fmt.Sprintf("The float centre meets a wall at %.1f°, before the high stop at %.1f°: the arm cannot rise higher.", s.WallHigh, arm.High)})
+	}
+	if j.rig.Level.Low > j.rig.Low || j.rig.Level.High < j.rig.High {
+		out = append(out, warning{"arm_sticks", fmt.Sprintf("On level ground the arm follows the fuel only from %.1f° to %.1f°; beyond, it would have to swing past the vertical and hangs still.",
+			j.rig.Level.Low, j.rig.Level.High)})
+	}
+	return out
+}
+
+// rangeShare is how far an end of the sender's range may lie from the gauge's,
+// as a share of the gauge's, before check speaks of it.
+const rangeShare = 0.1
+
+// gaugeWarnings compares the sender's range at the terminals with the gauge's.
+func (j *job) gaugeWarnings() []warning {
+	ends := j.file.Gauge.Ends
+	if ends == nil {
+		return nil
+	}
+	empty, full := ends[0], ends[1]
+	if empty.Position > full.Position {
+		empty, full = full, empty
+	}
+	track := j.rig.Sender.Track()
+	low, high := j.rig.Wiring.Input(track.Ohms(j.rig.Low)), j.rig.Wiring.Input(track.Ohms(j.rig.High))
+	span := math.Abs(full.Input - empty.Input)
+	ranges := fmt.Sprintf("The sender runs from %.0f ohm (empty) to %.0f ohm (full) at the terminals, the gauge wants %.0f to %.0f ohm", low, high, empty.Input, full.Input)
+	switch {
+	case (low < high) != (empty.Input < full.Input):
+		return []warning{{"sense_reversed", ranges + ": the sense is reversed. Wired straight, the needle would run backwards; only a conditioner, another sender or another gauge turns it round."}}
+	case math.Abs(low-empty.Input) > rangeShare*span || math.Abs(high-full.Input) > rangeShare*span:
+		return []warning{{"range_differs", ranges + ": the ranges do not match. Wired straight, the needle would lie."}}
+	}
+	return nil
+}
+
+// pointWarnings tells of marks that get no point of their own.
+func (j *job) pointWarnings(p *plan) []warning {
+	out := []warning{}
+	low, high := j.rig.Level.Reach()
+	for _, q := range p.points {
+		if q.Blind {
+			out = append(out, j.blindWarning(q.Label, q.Litres, low, high))
+		}
+	}
+	if len(p.unreached) > 0 {
+		out = append(out, warning{"marks_unreached", fmt.Sprintf("The sender does not reach %s either; of marks in one blind band only the outermost is stored.", labels(p.unreached))})
+	}
+	if len(p.spared) > 0 {
+		var marks []gauge.Mark
+		for _, q := range p.spared {
+			marks = append(marks, gauge.Mark{Label: q.Label})
+		}
+		out = append(out, warning{"marks_spared", fmt.Sprintf("The conditioner stores %d points. Without one of their own: %s. No other choice has a smaller worst error.", j.rig.Conditioner.Places, labels(marks))})
+	}
+	return out
+}
+
+func (j *job) blindWarning(label string, litres, low, high float64) warning {
+	v, dial := j.sys.Volume, j.rig.Dial
+	last := dial.Marks[len(dial.Marks)-1].Label
+	switch {
+	case litres < low && label == dial.Marks[0].Label:
+		return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, but below %s the arm rests on its stop and the needle stays put: on %s there may be up to %s more than it says. gauge.empty = \"sender\" would let %s mean %s, with %s still usable.",
+			label, v.Text(litres), v.Text(low), label, v.Text(low-litres), label, v.Text(low), v.Text(low-j.rig.Level.Contents.Unusable))}
+	case litres > high && label == last:
+		return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, but above %s the arm rests on its stop and the needle stays put for the first %s used. gauge.full = \"sender\" would let %s mean %s.",
+			label, v.Text(litres), v.Text(high), v.Text(litres-high), label, v.Text(high))}
+	}
+	return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, where the arm rests on its stop; the sender moves from %s to %s.", label, v.Text(litres), v.Text(low), v.Text(high))}
+}
+
+func labels(marks []gauge.Mark) string {
+	names := make([]string, len(marks))
+	for i, m := range marks {
+		names[i] = m.Label
+	}
+	return strings.Join(names, ", ")
+}
