@@ -32,10 +32,15 @@ func NewOutline(corners []Corner) (*Outline, error) {
 	if err := checkCorners(corners); err != nil {
 		return nil, err
 	}
-	corners = anticlockwise(corners)
-	segments, err := round(corners)
-	if err != nil {
-		return nil, err
+	turned := anticlockwise(corners)
+	segments, bad := round(turned)
+	if bad != nil {
+		k := bad.corner
+		if &turned[0] != &corners[0] { // the order was reversed
+			k = len(corners) - 1 - k
+		}
+		return nil, wrong(pointName(k), "fillet radius %g mm does not fit the edge of %.6g mm from (%g, %g) to (%g, %g), expected a smaller radius",
+			corners[k].Fillet, bad.edge, bad.from.U, bad.from.V, bad.to.U, bad.to.V)
 	}
 	return newOutline(segments), nil
 }
@@ -98,9 +103,16 @@ func (o *Outline) contains(p r2.Vec) bool {
 	return inside
 }
 
+// A misfit is a fillet for which an edge is too short.
+type misfit struct {
+	corner   int // the one of the edge's two corners with the larger fillet
+	from, to Corner
+	edge     float64 // mm
+}
+
 // round returns the boundary of corners that run anticlockwise, with their
 // fillets.
-func round(corners []Corner) ([]segment, error) {
+func round(corners []Corner) ([]segment, *misfit) {
 	n := len(corners)
 	fillets := make([]fillet, n)
 	for i, c := range corners {
@@ -111,7 +123,12 @@ func round(corners []Corner) ([]segment, error) {
 		next := fillets[(i+1)%n]
 		edge := r2.Norm(r2.Sub(corners[(i+1)%n].vec(), corners[i].vec()))
 		if f.reach+next.reach > edge*(1+1e-9) {
-			return nil, filletTooLarge(corners, i, (i+1)%n, edge)
+			j := (i + 1) % n
+			k := i
+			if corners[j].Fillet > corners[i].Fillet {
+				k = j
+			}
+			return nil, &misfit{corner: k, from: corners[i], to: corners[j], edge: edge}
 		}
 		if f.arc.radius > 0 {
 			segments = append(segments, f.arc)

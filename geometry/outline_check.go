@@ -87,13 +87,3 @@ func enclosed(corners []Corner) float64 {
 	}
 	return sum / 2
 }
-
-func filletTooLarge(corners []Corner, i, j int, edge float64) error {
-	k := i
-	if corners[j].Fillet > corners[i].Fillet {
-		k = j
-	}
-	return wrong(fmt.Sprintf("corner (%g, %g)", corners[k].U, corners[k].V),
-		"fillet radius %g mm does not fit the edge of %g mm from (%g, %g) to (%g, %g), expected a smaller radius",
-		corners[k].Fillet, edge, corners[i].U, corners[i].V, corners[j].U, corners[j].V)
-}

@@ -110,15 +110,10 @@ func shaped(t *table, solid geometry.Solid, err error) geometry.Solid {
 
 func refuse(t *table, d *geometry.DimensionError) {
 	name := d.Dimension
-	// Both heads may have been given at once.
-	if head, dimension, found := strings.Cut(name, "_head."); found && t.has("heads") && head != "" {
+	if _, dimension, found := strings.Cut(name, "_head."); found && t.has("heads") {
 		name = "heads." + dimension
 	}
-	if !strings.Contains(name, " ") {
-		t.fail(name, "%s", d.Reason)
-		return
-	}
-	t.fail("points", "%s: %s", name, d.Reason)
+	t.fail(name, "%s", d.Reason)
 }
 
 func readBox(t *table, b *Body, along geometry.Axis) geometry.Solid {
@@ -298,7 +293,9 @@ func readOutline(t *table, b *Body, along geometry.Axis) geometry.Solid {
 	if t.doc.err != nil {
 		return nil
 	}
-	b.size = func(mm sizer) string { return fmt.Sprintf("%d corners, %s along %s", len(corners), mm(length), axisName(along)) }
+	b.size = func(mm sizer) string {
+		return fmt.Sprintf("%d corners, %s along %s", len(corners), mm(length), axisName(along))
+	}
 	solid, err := geometry.Sweep(corners, length, b.Wall)
 	if solid = shaped(t, solid, err); solid == nil {
 		return nil

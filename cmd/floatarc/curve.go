@@ -58,7 +58,7 @@ and prints what each angle means in litres and ohms.`,
 		},
 	}
 	att.register(c)
-	c.Flags().IntVar(&steps, "steps", 20, "number of even steps of the angle")
+	c.Flags().IntVar(&steps, "steps", 20, "`NUMBER` of even steps of the angle")
 	return c
 }
 

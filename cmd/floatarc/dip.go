@@ -64,8 +64,8 @@ level ground is simply z. FILE may be a rig, or a tank alone.`,
 		},
 	}
 	att.register(c)
-	c.Flags().IntVar(&steps, "steps", 20, "number of even steps from the lowest point to the highest")
-	c.Flags().StringArrayVar(&at, "at", nil, "one level instead (repeatable), such as 85 or \"3 1/2 in\"")
+	c.Flags().IntVar(&steps, "steps", 20, "`NUMBER` of even steps from the lowest point to the highest")
+	c.Flags().StringArrayVar(&at, "at", nil, "one `HEIGHT` instead (repeatable), such as 85 or \"3 1/2 in\"")
 	return c
 }
 

@@ -61,7 +61,7 @@ shown less position true: wired straight to the gauge, and with the points.`,
 	}
 	methodFlag(c)
 	att.register(c)
-	c.Flags().IntVar(&steps, "steps", 40, "number of even steps from an empty tank to a full one")
+	c.Flags().IntVar(&steps, "steps", 40, "`NUMBER` of even steps from an empty tank to a full one")
 	return c
 }
 

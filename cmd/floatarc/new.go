@@ -54,7 +54,7 @@ they are written in inches and gallons.`,
 			return nil
 		},
 	}
-	c.Flags().StringVarP(&path, "output", "o", "", "write to this file instead of standard output")
+	c.Flags().StringVarP(&path, "output", "o", "", "write to this `FILE` instead of standard output")
 	c.Flags().BoolVar(&force, "force", false, "write over a file that exists")
 	return c
 }
@@ -73,7 +73,25 @@ func newRig(kind string, sys quantity.System) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	err = t.Execute(&b, map[string]any{"Kind": kind, "Metric": sys.Name == quantity.Metric.Name})
-	return b.Bytes(), err
+	return aligned(b.String()), err
+}
+
+// commentColumn is where the comments of a rig file start.
+const commentColumn = 46
+
+// aligned moves the comments behind values, and those that go on below them, to
+// one column.
+func aligned(text string) []byte {
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		at := strings.Index(line, " #")
+		if at < 0 {
+			continue
+		}
+		code := strings.TrimRight(line[:at], " ")
+		lines[i] = fmt.Sprintf("%-*s %s", commentColumn-1, code, line[at+1:])
+	}
+	return []byte(strings.Join(lines, "\n"))
 }
 
 // tapeText writes a length as a tape in the system shows it: whole

@@ -4,9 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 
+	"github.com/agnivade/levenshtein"
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"floatarc/calibration"
 	"floatarc/geometry"
@@ -32,21 +35,27 @@ that the needle lies least.
 
 FILE is a rig file, or the name of a built-in rig; left out, the built-in demo.
 ` + builtIn(),
+		Args:          cobra.ArbitraryArgs,
+		RunE:          unknownCommand,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	}
 	flags := root.PersistentFlags()
 	flags.BoolVar(&o.json, "json", false, "print JSON: mm, L, degrees, ohms, whatever --units says")
 	flags.BoolVar(&o.csv, "csv", false, "print CSV, in the same units as JSON")
-	flags.StringVar(&o.units, "units", "metric", "what people read: metric, us or imperial")
-	flags.StringArrayVar(&o.set, "set", nil, "override one key of the file for this run: sender.arm=230, tank.body[0].length=640")
+	flags.StringVar(&o.units, "units", "metric", "the `SYSTEM` of units that people read: metric, us or imperial")
+	flags.StringArrayVar(&o.set, "set", nil, "override one key of the file for this run, `KEY=VALUE`: sender.arm=230, tank.body[0].length=640")
 	root.AddCommand(
 		newCheck(o), newDip(o), newCurve(o), newPoints(o), newError(o), newAt(o), newNew(o), newVersion(o),
 	)
+	root.SetFlagErrorFunc(nearestFlag)
 	// Everything that a command itself returns is about its input, unless it
 	// says otherwise; everything that cobra returns is about its usage.
 	for _, c := range root.Commands() {
 		if inner := c.RunE; inner != nil {
+			if strings.Contains(c.Use, "[FILE]") {
+				c.ValidArgsFunction = completeFile
+			}
 			c.RunE = func(c *cobra.Command, args []string) error {
 				err := o.check()
 				if err == nil {
@@ -57,6 +66,46 @@ FILE is a rig file, or the name of a built-in rig; left out, the built-in demo.
 		}
 	}
 	return root
+}
+
+// unknownCommand answers a first word that is no command; without any word it
+// helps.
+func unknownCommand(c *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return c.Help()
+	}
+	c.SuggestionsMinimumDistance = 2
+	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
+		return misusef("%s: not a command, expected perhaps %q", args[0], near[0])
+	}
+	return misusef("%s: not a command, expected one that floatarc --help lists", args[0])
+}
+
+// nearestFlag adds the nearest known flag to the error about an unknown one.
+func nearestFlag(c *cobra.Command, err error) error {
+	name, unknown := strings.CutPrefix(err.Error(), "unknown flag: --")
+	if !unknown {
+		return err
+	}
+	nearest, least := "", len(name)
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		if d := levenshtein.ComputeDistance(name, f.Name); d < least {
+			nearest, least = f.Name, d
+		}
+	})
+	if nearest == "" || least > 3 {
+		return fmt.Errorf("%w, expected one that floatarc %s --help lists", err, c.Name())
+	}
+	return fmt.Errorf("%w, expected perhaps --%s", err, nearest)
+}
+
+// completeFile offers the built-in names besides files.
+func completeFile(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	rigs, bare := tanks.Names()
+	return slices.Concat(rigs, bare), cobra.ShellCompDirectiveDefault
 }
 
 // A misuse is an error of the usage found by a command itself.
