@@ -114,6 +114,9 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 		}
 		litres = rel.Contents.Litres(q.Value)
 	case quantity.Share:
+		if q.Value > 1 && !strings.Contains(value, "%") {
+			return 0, refuse(fmt.Errorf("a bare number above 1, expected its unit: %sohm, %sL or %smm", value, value, value))
+		}
 		litres = j.rig.Dial.Litres(q.Value)
 	}
 	if litres < 0 || litres > j.file.Tank.Capacity*(1+1e-12) {

@@ -133,7 +133,12 @@ func (o *options) check() error {
 	return nil
 }
 
+// system returns the units in which people read; programs read JSON and CSV in
+// metric ones whatever the flag says.
 func (o *options) system() quantity.System {
+	if o.json || o.csv {
+		return quantity.Metric
+	}
 	sys, _ := quantity.Named(o.units) // checked before any command runs
 	return sys
 }

@@ -101,15 +101,21 @@ func (j *job) ratedWarnings(thinner func(float64) (float64, bool)) []warning {
 		}
 	}
 	const probe = 1.0 // mm
-	if less, ok := thinner(probe); ok && tank.Capacity > tank.Rated {
-		// One millimetre off every side takes so much; how many would explain it?
-		if wall := probe * (tank.Capacity - tank.Rated) / (tank.Capacity - less); wall <= 8 {
+	if less, ok := thinner(probe); ok && tank.Full > tank.Rated {
+		// One millimetre off every side takes so much off a full tank; how
+		// many would explain it?
+		share := tank.Full / tank.Capacity
+		if wall := probe * (tank.Full - tank.Rated) / (share * (tank.Capacity - less)); wall <= thickest {
 			cause = fmt.Sprintf("the sizes may be outside sizes (a wall of about %.1f mm would explain it: wall = \"%.1f mm\")", wall, wall)
 		}
 	}
 	return []warning{{"rated_differs", fmt.Sprintf("Rated %s, but the sizes give %s to the brim and %s full: %s.",
 		sys.Volume.Text(tank.Rated), sys.Volume.Text(tank.Capacity), sys.Volume.Text(tank.Full), cause)}}
 }
+
+// thickest is the thickest wall, in mm, that is offered as the cause of a
+// difference: thicker than rolled or cast plastic tanks are made.
+const thickest = 8
 
 // thinner returns what the tank of a file would hold with a wall on every body
 // that holds fuel; not if any of them has one already.
