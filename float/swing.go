@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"floatarc/geometry"
 )
 
 // A Swing is the part of an arm's way between its stops that the tank leaves
@@ -48,11 +50,11 @@ func (a *Arm) Swing(tank Container) (Swing, error) {
 		}
 		s := Swing{Low: at(start), High: at(i - 1), WallLow: math.NaN(), WallHigh: math.NaN()}
 		if start > 0 {
-			s.Low = border(inside, at(start), at(start-1))
+			s.Low = geometry.LastInside(inside, at(start), at(start-1))
 			s.WallLow = s.Low
 		}
 		if i <= scan {
-			s.High = border(inside, at(i-1), at(i))
+			s.High = geometry.LastInside(inside, at(i-1), at(i))
 			s.WallHigh = s.High
 		}
 		if s.High-s.Low > best.High-best.Low || math.IsInf(best.Low, 1) {
@@ -64,21 +66,4 @@ func (a *Arm) Swing(tank Container) (Swing, error) {
 		return Swing{}, fmt.Errorf("the float centre is inside the tank at no angle from %g° to %g°, expected an arm that swings in the tank", a.Low, a.High)
 	}
 	return best, nil
-}
-
-// border bisects between an angle at which the float is inside and one at which
-// it is not, and returns the last angle inside.
-func border(inside func(float64) bool, in, out float64) float64 {
-	for range 60 {
-		mid := in + (out-in)/2
-		if mid == in || mid == out {
-			break
-		}
-		if inside(mid) {
-			in = mid
-		} else {
-			out = mid
-		}
-	}
-	return in
 }

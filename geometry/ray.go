@@ -24,12 +24,18 @@ func Reach(s Solid, from, direction r3.Vec) float64 {
 		}
 		in = d
 	}
+	return LastInside(at, in, out)
+}
+
+// LastInside halves the way between a place that is inside and one that is not,
+// and returns the last place inside, to the last bit or nearly so.
+func LastInside(inside func(float64) bool, in, out float64) float64 {
 	for range 60 {
 		mid := in + (out-in)/2
 		if mid == in || mid == out {
 			break
 		}
-		if at(mid) {
+		if inside(mid) {
 			in = mid
 		} else {
 			out = mid

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"floatarc/calibration"
-	"floatarc/geometry"
 	"floatarc/tanks"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
@@ -46,11 +45,7 @@ func newAt(o *options) *cobra.Command {
 			if len(args) == 2 {
 				file = args[0]
 			}
-			j, err := o.load(file)
-			if err != nil {
-				return err
-			}
-			rel, err := j.rig.At(geometry.Attitude(att))
+			j, rel, err := o.loadAt(file, att)
 			if err != nil {
 				return err
 			}
@@ -60,14 +55,7 @@ func newAt(o *options) *cobra.Command {
 			}
 			r := j.rig.Reading(rel, litres)
 			answer := newAtAnswer(r)
-			switch {
-			case o.json:
-				return writeJSON(c.OutOrStdout(), answer)
-			case o.csv:
-				return writeCSV(c.OutOrStdout(), []atAnswer{answer})
-			}
-			j.writeReading(c.OutOrStdout(), value, rel, r)
-			return nil
+			return o.print(c.OutOrStdout(), answer, []atAnswer{answer}, func(w io.Writer) { j.writeReading(w, value, rel, r) })
 		},
 	}
 	att.register(c)

@@ -46,19 +46,7 @@ shows, and warns of what usually goes wrong.`,
 			}
 			answer := j.check()
 			answer.Warnings = j.warnings(o.thinner(named(args)))
-			switch {
-			case o.json:
-				return writeJSON(c.OutOrStdout(), answer)
-			case o.csv:
-				return writeCSV(c.OutOrStdout(), answer.figures())
-			}
-			w := c.OutOrStdout()
-			fmt.Fprintf(w, "%s\n\n", j.file.Name)
-			for _, line := range answer.ReadBack {
-				writeWrapped(w, "", line)
-			}
-			writeWarnings(w, answer.Warnings)
-			return nil
+			return o.print(c.OutOrStdout(), answer, answer.figures(), func(w io.Writer) { answer.write(w, j.file.Name) })
 		},
 	}
 }
@@ -72,6 +60,14 @@ func (j *job) check() checkAnswer {
 		SwingLow: number(j.rig.Low), SwingHigh: number(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
 		ReadBack: j.readBack(), Warnings: []warning{},
 	}
+}
+
+func (a checkAnswer) write(w io.Writer, name string) {
+	fmt.Fprintf(w, "%s\n\n", name)
+	for _, line := range a.ReadBack {
+		writeWrapped(w, "", line)
+	}
+	writeWarnings(w, a.Warnings)
 }
 
 // figures returns the numbers as rows for CSV.

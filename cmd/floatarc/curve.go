@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"floatarc/geometry"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
 )
@@ -35,26 +34,15 @@ func newCurve(o *options) *cobra.Command {
 and prints what each angle means in litres and ohms.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			if steps < 1 || steps > mostSteps {
-				return misusef("--steps %d, expected 1 to %d", steps, mostSteps)
-			}
-			j, err := o.load(named(args))
-			if err != nil {
+			if err := checkSteps(steps); err != nil {
 				return err
 			}
-			rel, err := j.rig.At(geometry.Attitude(att))
+			j, rel, err := o.loadAt(named(args), att)
 			if err != nil {
 				return err
 			}
 			answer := j.curve(rel, steps)
-			switch {
-			case o.json:
-				return writeJSON(c.OutOrStdout(), answer)
-			case o.csv:
-				return writeCSV(c.OutOrStdout(), answer.Rows)
-			}
-			answer.write(c.OutOrStdout(), j, rel)
-			return nil
+			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, j, rel) })
 		},
 	}
 	att.register(c)

@@ -24,6 +24,13 @@ type dipAnswer struct {
 
 const mostSteps = 100000
 
+func checkSteps(steps int) error {
+	if steps < 1 || steps > mostSteps {
+		return misusef("--steps %d, expected 1 to %d", steps, mostSteps)
+	}
+	return nil
+}
+
 func newDip(o *options) *cobra.Command {
 	var att attitude
 	var steps int
@@ -36,8 +43,8 @@ the height of the surface over the origin of the tank frame, n·p in mm, which o
 level ground is simply z. FILE may be a rig, or a tank alone.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			if steps < 1 || steps > mostSteps {
-				return misusef("--steps %d, expected 1 to %d", steps, mostSteps)
+			if err := checkSteps(steps); err != nil {
+				return err
 			}
 			levels := make([]float64, 0, len(at))
 			for _, text := range at {
@@ -53,14 +60,7 @@ level ground is simply z. FILE may be a rig, or a tank alone.`,
 			}
 			contents := tank.At(geometry.Attitude(att))
 			answer := dip(contents, levels, steps)
-			switch {
-			case o.json:
-				return writeJSON(c.OutOrStdout(), answer)
-			case o.csv:
-				return writeCSV(c.OutOrStdout(), answer.Rows)
-			}
-			answer.write(c.OutOrStdout(), tank, contents, o.system())
-			return nil
+			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, tank, contents, o.system()) })
 		},
 	}
 	att.register(c)

@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"floatarc/geometry"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
 )
@@ -33,10 +32,10 @@ func newError(o *options) *cobra.Command {
 shown less position true: wired straight to the gauge, and with the points.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			if steps < 1 || steps > mostSteps {
-				return misusef("--steps %d, expected 1 to %d", steps, mostSteps)
+			if err := checkSteps(steps); err != nil {
+				return err
 			}
-			j, err := o.load(named(args))
+			j, rel, err := o.loadAt(named(args), att)
 			if err != nil {
 				return err
 			}
@@ -44,19 +43,8 @@ shown less position true: wired straight to the gauge, and with the points.`,
 			if err != nil {
 				return err
 			}
-			rel, err := j.rig.At(geometry.Attitude(att))
-			if err != nil {
-				return err
-			}
 			answer := j.errorRows(rel, p, steps)
-			switch {
-			case o.json:
-				return writeJSON(c.OutOrStdout(), answer)
-			case o.csv:
-				return writeCSV(c.OutOrStdout(), answer.Rows)
-			}
-			answer.write(c.OutOrStdout(), j, rel)
-			return nil
+			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, j, rel) })
 		},
 	}
 	methodFlag(c)

@@ -28,6 +28,19 @@ func (n number) MarshalJSON() ([]byte, error) {
 	return json.Marshal(float64(n) + 0)
 }
 
+// print writes an answer the way the flags ask for: as JSON, its rows as CSV, or
+// for people.
+func (o *options) print(w io.Writer, answer, rows any, write func(io.Writer)) error {
+	switch {
+	case o.json:
+		return writeJSON(w, answer)
+	case o.csv:
+		return writeCSV(w, rows)
+	}
+	write(w)
+	return nil
+}
+
 func writeJSON(w io.Writer, doc any) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)

@@ -8,7 +8,6 @@ import (
 
 	"floatarc/calibration"
 	"floatarc/gauge"
-	"floatarc/geometry"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
 )
@@ -106,7 +105,7 @@ conditioner is to store, and how far the needle then lies at worst. With an
 attitude the pairs stay those of level ground; the error is that of the attitude.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			j, err := o.load(named(args))
+			j, rel, err := o.loadAt(named(args), att)
 			if err != nil {
 				return err
 			}
@@ -114,21 +113,10 @@ attitude the pairs stay those of level ground; the error is that of the attitude
 			if err != nil {
 				return err
 			}
-			rel, err := j.rig.At(geometry.Attitude(att))
-			if err != nil {
-				return err
-			}
 			before, after := j.errors(rel, p)
 			answer := newPointsAnswer(p, before, after)
 			answer.Warnings = j.pointWarnings(p)
-			switch {
-			case o.json:
-				return writeJSON(c.OutOrStdout(), answer)
-			case o.csv:
-				return writeCSV(c.OutOrStdout(), answer.Points)
-			}
-			j.writePoints(c.OutOrStdout(), p, rel, before, after, answer.Warnings)
-			return nil
+			return o.print(c.OutOrStdout(), answer, answer.Points, func(w io.Writer) { j.writePoints(w, p, rel, before, after, answer.Warnings) })
 		},
 	}
 	methodFlag(c)

@@ -15,6 +15,7 @@ import (
 	"floatarc/geometry"
 	"floatarc/tanks"
 	"floatarc/tanks/quantity"
+	"floatarc/volume"
 )
 
 // options are the flags that every command takes.
@@ -173,6 +174,17 @@ func (o *options) load(file string) (*job, error) {
 		Tank: f.Tank.Tank, Sender: f.Sender.Arm, Low: f.Sender.Swing.Low, High: f.Sender.Swing.High, Level: f.Level,
 		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner,
 	}}, nil
+}
+
+// loadAt reads the rig of a command, and puts its sender into the tank at an
+// attitude.
+func (o *options) loadAt(file string, att attitude) (*job, *volume.Relation, error) {
+	j, err := o.load(file)
+	if err != nil {
+		return nil, nil, err
+	}
+	rel, err := j.rig.At(geometry.Attitude(att))
+	return j, rel, err
 }
 
 // attitude holds the flags --nose-up and --left-up.
