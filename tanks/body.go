@@ -20,6 +20,7 @@ type Body struct {
 	Wall      float64
 	Around    bool // the diameter was given as a tape's girth
 	Displaces bool
+	At        r3.Vec // of its least corner, before it is turned
 	Solid     geometry.Solid
 
 	size func(mm sizer) string
@@ -55,6 +56,9 @@ func readBody(t *table, number int) Body {
 	along := axes[t.choice("along", "x", "y", "z")]
 	b.Wall = t.or("wall", quantity.Length, 0)
 	t.atLeast("wall", b.Wall, 0, "mm")
+	if b.Displaces && b.Wall > 0 {
+		t.fail("wall", "given for a body that displaces fuel, expected none: fuel touches its outside")
+	}
 	at := point(t, "at", r3.Vec{})
 	turn, _ := t.vector("turn", 3, quantity.Angle)
 
@@ -81,7 +85,7 @@ func readBody(t *table, number int) Body {
 	if turn != nil {
 		frame = geometry.Turned(at, turn[0], turn[1], turn[2])
 	}
-	b.Solid = geometry.Place(solid, frame)
+	b.At, b.Solid = at, geometry.Place(solid, frame)
 	return b
 }
 

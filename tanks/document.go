@@ -3,6 +3,7 @@ package tanks
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -39,7 +40,7 @@ func parse(file, text string) (*document, error) {
 			if message == "" {
 				message = strings.TrimPrefix(p.Error(), "toml: ")
 			}
-			return nil, &Error{File: file, Line: p.Position.Line, Reason: "not TOML: " + message}
+			return nil, &Error{File: file, Line: p.Position.Line, Reason: "not TOML: " + message + slip(text, p.Position.Line)}
 		}
 		return nil, &Error{File: file, Reason: "not TOML: " + strings.TrimPrefix(err.Error(), "toml: ")}
 	}
@@ -47,6 +48,31 @@ func parse(file, text string) (*document, error) {
 		file: file, tree: plain(tree).(map[string]any),
 		origins: []origin{{file: file, lines: keyLines(text)}},
 	}, nil
+}
+
+// slips are what people write that is not TOML, with what to write instead.
+var slips = []struct {
+	line *regexp.Regexp
+	hint string
+}{
+	{regexp.MustCompile(`=\s*[-+]?\d+,\d+\s*(#.*)?$`), "a decimal comma? write a decimal point"},
+	{regexp.MustCompile(`=\s*[-+]?[\d.]+\s*[-A-Za-z"'%/±Ω°]`), "a value with a unit or a fraction stands in quotes, such as \"11 1/2 in\""},
+	{regexp.MustCompile(`=\s*[A-Za-z]`), "a word stands in quotes, such as \"left\""},
+	{regexp.MustCompile(`^\s*\[tank\.body\]`), "a body starts with two brackets, [[tank.body]]"},
+}
+
+// slip returns the hint for the line that the TOML library refused.
+func slip(text string, line int) string {
+	lines := strings.Split(text, "\n")
+	if line < 1 || line > len(lines) {
+		return ""
+	}
+	for _, s := range slips {
+		if s.line.MatchString(strings.TrimRight(lines[line-1], "\r")) {
+			return " (" + s.hint + ")"
+		}
+	}
+	return ""
 }
 
 // plain turns every array into []any.

@@ -31,7 +31,7 @@ type Float struct {
 	Friction float64 // N.mm at the axle
 }
 
-var headings = map[string]float64{"forward": 0, "left": 90, "aft": 180, "right": -90}
+var headings = map[string]float64{"forward": 0, "left": 90, "port": 90, "aft": 180, "right": -90, "starboard": -90}
 
 // readSender reads [sender] and puts the arm into the tank.
 func readSender(t *table, tank Tank) Sender {
@@ -54,7 +54,7 @@ func readSender(t *table, tank Tank) Sender {
 		return s
 	}
 	if !tank.Shape.Encloses(arm.Pivot) {
-		t.fail("pivot", "(%g, %g, %g) is outside the tank, expected the axle of the arm inside it", arm.Pivot.X, arm.Pivot.Y, arm.Pivot.Z)
+		t.fail("pivot", "(%.5g, %.5g, %.5g) mm is outside the tank, expected the axle of the arm inside it", arm.Pivot.X, arm.Pivot.Y, arm.Pivot.Z)
 		return s
 	}
 	var err error
@@ -63,7 +63,7 @@ func readSender(t *table, tank Tank) Sender {
 		return s
 	}
 	if s.Swing, err = s.Arm.Swing(tank.Shape); err != nil {
-		t.fail("arm", "%v", err)
+		t.fail("arm", "%v: look at pivot, arm and heading", err)
 	}
 	return s
 }
@@ -72,8 +72,11 @@ func readSender(t *table, tank Tank) Sender {
 func heading(t *table) float64 {
 	if word, ok := t.values["heading"].(string); ok {
 		if degrees, known := headings[word]; known {
-			t.get("heading")
+			t.has("heading")
 			return degrees
+		}
+		if _, err := quantity.Angle.Parse(word); err != nil {
+			t.fail("heading", "%q, expected forward, left, aft or right, or degrees from forward towards left", word)
 		}
 	}
 	return t.or("heading", quantity.Angle, 0)
@@ -113,6 +116,10 @@ func readTrack(t *table, arm *float.Arm, s *Sender) *float.Track {
 	}
 	if arm.Low >= arm.High {
 		t.fail("stop_low", "%g° is not below stop_high = %g°, expected the stop on low fuel to be the smaller angle", arm.Low, arm.High)
+		return nil
+	}
+	if arm.High-arm.Low > 360 {
+		t.fail("stop_high", "%g° is more than a whole turn above stop_low = %g°, expected the angle at the stop on high fuel", arm.High, arm.Low)
 		return nil
 	}
 	return newTrack(r, points)

@@ -248,6 +248,11 @@ func (t *table) list(name, of string) []any {
 // tables reads a list of tables.
 func (t *table) tables(name string) []*table {
 	var out []*table
+	if one, isTable := t.values[name].(map[string]any); isTable {
+		t.has(name)
+		t.fail(name, "%s, expected a list: two brackets, [[%s]]", describe(one), t.key(name))
+		return nil
+	}
 	for i, v := range t.list(name, "tables") {
 		key := fmt.Sprintf("%s[%d]", t.key(name), i)
 		values, isTable := v.(map[string]any)

@@ -1,6 +1,8 @@
 package tanks
 
 import (
+	"fmt"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"floatarc/geometry"
@@ -61,6 +63,9 @@ func readTank(t *table, mount geometry.Mount) Tank {
 		t.fail("body", "the bodies hold %.4g L less than nothing, expected displacing bodies smaller than those that hold fuel", -tank.Capacity)
 		return tank
 	}
+	if checkBodies(t, &tank); t.doc.err != nil {
+		return tank
+	}
 	if t.has("fill") {
 		readFill(fill, &tank)
 	} else {
@@ -70,6 +75,39 @@ func readTank(t *table, mount geometry.Mount) Tank {
 		readPickup(pickup, &tank)
 	}
 	return tank
+}
+
+// Shares of a body's volume above which an overlap, or a part that sticks out,
+// is a mistake and not the lap of a wall.
+const (
+	overlapShare  = 0.01
+	stickOutShare = 0.05
+)
+
+// checkBodies refuses bodies whose volumes would be counted twice, or taken
+// away from where there is no fuel.
+func checkBodies(t *table, tank *Tank) {
+	var holding []geometry.Solid
+	for _, b := range tank.Bodies {
+		if !b.Displaces {
+			holding = append(holding, b.Solid)
+		}
+	}
+	for i, b := range tank.Bodies {
+		key := fmt.Sprintf("body[%d]", i)
+		whole := geometry.Volume(b.Solid)
+		for j, other := range tank.Bodies[:i] {
+			if b.Displaces != other.Displaces {
+				continue
+			}
+			if v := geometry.Overlap(b.Solid, other.Solid); v > overlapShare*min(whole, geometry.Volume(other.Solid)) {
+				t.fail(key, "%s and %s (body[%d]) overlap by about %.2g L, which would count twice, expected bodies that only touch", b.Name, other.Name, j, v/1e6)
+			}
+		}
+		if v := geometry.Outside(b.Solid, holding); b.Displaces && v > stickOutShare*whole {
+			t.fail(key, "%s displaces fuel, but about %.2g L of it lie outside the bodies that hold fuel, expected it inside them", b.Name, v/1e6)
+		}
+	}
 }
 
 // fillUsual is the share of the capacity at which a fill is taken to stop
@@ -125,7 +163,7 @@ func readPickup(pickup *table, tank *Tank) {
 		at := point(pickup, "at", r3.Vec{})
 		tank.Pickup = volume.DrawPoint(at)
 		if pickup.doc.err == nil && !tank.Shape.Encloses(at) {
-			pickup.fail("at", "(%g, %g, %g) is outside the tank, expected the draw point inside it", at.X, at.Y, at.Z)
+			pickup.fail("at", "(%.5g, %.5g, %.5g) mm is outside the tank, expected the draw point inside it", at.X, at.Y, at.Z)
 		}
 	}
 	if v, ok := pickup.measure("unusable", quantity.Volume); ok {

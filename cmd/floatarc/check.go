@@ -94,7 +94,8 @@ func (j *job) readBackTank() []string {
 		if b.Displaces {
 			role = ", displaces fuel"
 		}
-		line := fmt.Sprintf("%s (%s%s): %s.", capital(b.Name), b.Shape, role, b.Size(sys.Length.Size))
+		line := fmt.Sprintf("%s (%s%s): %s, least corner at (%s, %s, %s); %s.", capital(b.Name), b.Shape, role, b.Size(sys.Length.Size),
+			sys.Length.Size(b.At.X), sys.Length.Size(b.At.Y), sys.Length.Size(b.At.Z), sys.Volume.Text(geometry.Volume(b.Solid)/1e6))
 		if b.Wall > 0 {
 			walls++
 			line += fmt.Sprintf(" Sizes taken as outside sizes, a wall of %s off every side.", sys.Length.Size(b.Wall))

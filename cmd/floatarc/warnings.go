@@ -46,7 +46,24 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 	if tank.Pickup == nil {
 		add("pickup_missing", "The file has no [tank.pickup]: all fuel is taken as usable, which no pickup reaches. Give pickup.at, or pickup.unusable as drained and measured.")
 	}
+	if a, b, apart := tank.Shape.Apart(); apart {
+		add("bodies_apart", "Seen from inside, %s and %s do not meet: neither fuel nor float can pass. If they are one tank made of two, with a wall each, let their outside sizes lap by both walls.", a, b)
+	}
+	if tank.Pickup != nil {
+		if lost := j.rig.Level.Contents.Unusable; lost > pickupShare*tank.Full {
+			add("pickup_high", "%s of %s lie below the pickup: is its height right?", sys.Volume.Text(lost), sys.Volume.Text(tank.Full))
+		}
+	}
+	if arm := j.file.Sender.Arm.Length; arm < shortestArm {
+		add("arm_short", "An arm of %.4g mm is very short: was it written in inches, without \"in\"?", arm)
+	}
+	if m := j.file.Mount; math.Abs(m.NoseUp) > steepest || math.Abs(m.LeftUp) > steepest {
+		add("mount_steep", "[mount] tilts the tank by more than %g° on level ground: is that right?", float64(steepest))
+	}
 	for _, b := range tank.Bodies {
+		if b.Wall > 0 && b.Wall < thinnest {
+			add("wall_thin", "%s has a wall of %.3g mm: was it written in inches, without \"in\"?", capital(b.Name), b.Wall)
+		}
 		if b.Around && b.Wall == 0 {
 			add("girth_without_wall", "Body %q is measured around the outside, but has no wall: give wall = the thickness of the metal.", b.Name)
 		}
@@ -67,6 +84,14 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 	}
 	return out
 }
+
+// What no usual tank or sender has (common practice, no source).
+const (
+	pickupShare = 0.15 // of a full tank left below the pickup
+	shortestArm = 35.  // mm
+	steepest    = 15   // degrees of mounting
+	thinnest    = 0.4  // mm of wall
+)
 
 // ratedShare is how far the rated volume may lie from the computed one before
 // check asks why; a plate gives whole units, and a tape reads to a millimetre.
@@ -195,6 +220,9 @@ func (j *job) pointWarnings(p *plan) []warning {
 	}
 	if len(p.unreached) > 0 {
 		out = append(out, warning{"marks_unreached", fmt.Sprintf("The sender does not reach %s either; of marks in one blind band only the outermost is stored.", labels(p.unreached))})
+	}
+	if spare := j.rig.Conditioner.Places - len(p.points); spare > 0 && len(p.spared) == 0 {
+		out = append(out, warning{"places_unused", fmt.Sprintf("The conditioner stores %d points and %d of them stay unused: more marks in [gauge] marks, 1/8 and 3/8 say, put them to use.", j.rig.Conditioner.Places, spare)})
 	}
 	if len(p.spared) > 0 {
 		var marks []gauge.Mark

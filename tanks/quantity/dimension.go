@@ -45,8 +45,8 @@ const (
 var (
 	Length = &Dimension{Name: "a length", Bare: "mm", Hint: `620, "24 3/8 in", "2 ft 3 in" or "61 cm"`, units: []unit{
 		times(1, "mm"), times(10, "cm"), times(1000, "m"),
-		times(MMPerInch, "in", "inch", "inches", `"`, "″", "''"),
-		times(MMPerFoot, "ft", "foot", "feet", "'", "′"),
+		times(MMPerInch, "in", "in.", "inch", "inches", `"`, "″", "''"),
+		times(MMPerFoot, "ft", "ft.", "foot", "feet", "'", "′"),
 	}}
 	Volume = &Dimension{Name: "a volume", Bare: "L", Hint: `58, "58 L", "18 US gal" or "15 imp gal"`, units: []unit{
 		times(1, "L", "l", "litre", "litres", "liter", "liters", "dm3", "dm³"),

@@ -57,8 +57,9 @@ func ParseAny(text string, dims ...*Dimension) (Quantity, *Dimension, error) {
 
 // A term is one number with its unit: "2 ft 3 1/4 in" has two.
 type term struct {
-	number float64
-	unit   string
+	number   float64
+	unit     string
+	fraction bool // written with a fraction: 3/8
 }
 
 type parser struct {
@@ -73,7 +74,7 @@ var (
 	mixed    = regexp.MustCompile(`^[ -](\d+)\s*/\s*(\d+)`)
 	// A unit may hold digits (mm2, L/100km); a number that follows it starts
 	// after a space or a foot mark.
-	nextTerm = regexp.MustCompile(`^(.*?[^0-9\s/.(+-])\s*([0-9.].*)$`)
+	nextTerm = regexp.MustCompile(`^(.*?[^0-9\s/.(+-])\s*(\.?[0-9].*)$`)
 )
 
 var spellings = strings.NewReplacer(
@@ -96,6 +97,7 @@ func cutSpread(s string) (value, spread string, stated bool) {
 func (p parser) terms(s string) ([]term, error) {
 	var out []term
 	for rest := s; rest != ""; {
+		whole := rest
 		n, after, err := p.number(rest)
 		if err != nil {
 			return nil, err
@@ -107,7 +109,7 @@ func (p parser) terms(s string) ([]term, error) {
 				unit, rest = strings.TrimSpace(m[1]), m[2]
 			}
 		}
-		out = append(out, term{n, unit})
+		out = append(out, term{n, unit, strings.Contains(whole[:len(whole)-len(after)], "/")})
 	}
 	if len(out) == 0 {
 		return nil, p.fail("has no number")
@@ -196,7 +198,8 @@ func (d *Dimension) evaluate(value, spread []term) (Quantity, bool) {
 	}
 	for i, t := range value {
 		u, ok := d.unit(t.unit)
-		if !ok {
+		// A fraction is inches far more often than it is millimetres.
+		if !ok || t.fraction && t.unit == "" && d.Bare != "" {
 			return q, false
 		}
 		n := t.number
@@ -233,6 +236,9 @@ func (p parser) finite(q Quantity, d *Dimension) (Quantity, *Dimension, error) {
 // misfit says why terms that read well belong to none of the dimensions.
 func (p parser) misfit(value, spread []term) error {
 	for _, t := range append(value, spread...) {
+		if t.unit == "" && t.fraction {
+			return p.fail("is a fraction without a unit")
+		}
 		if p.known(t.unit) {
 			continue
 		}

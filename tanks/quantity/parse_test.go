@@ -21,7 +21,7 @@ func TestParse(t *testing.T) {
 		{Length, "620", 620}, {Length, "24.5 in", 622.3}, {Length, "24 3/8 in", 619.125}, {Length, "24-3/8in", 619.125},
 		{Length, "3/8 in", 9.525}, {Length, "2 ft 3 1/4 in", 692.15}, {Length, `2' 3 1/4"`, 692.15}, {Length, `2'3"`, 685.8},
 		{Length, "2ft3in", 685.8}, {Length, "24⅜ in", 619.125}, {Length, "½ in", 12.7}, {Length, "61 cm", 610},
-		{Length, "4.2 m", 4200}, {Length, "-12 mm", -12}, {Length, "−12 mm", -12}, {Length, "6 FT", 1828.8}, {Length, "1e3", 1000},
+		{Length, "4.2 m", 4200}, {Length, "-12 mm", -12}, {Length, "−12 mm", -12}, {Length, "6 FT", 1828.8}, {Length, "11in.", 279.4}, {Length, "1e3", 1000},
 		{Length, "-2 ft 3 in", -685.8}, {Length, "24 3/8″", 619.125},
 		{Volume, "18 US gal", 68.137412112}, {Volume, "15 imp gal", 68.19135}, {Volume, "58 l", 58}, {Volume, "231 in3", 3.785411784},
 		{Angle, "15 %", 8.530765609948133}, {Angle, "18%", 10.203973721731}, {Angle, "3.5°", 3.5}, {Angle, "100 %", 45},
@@ -68,6 +68,7 @@ func TestRefusals(t *testing.T) {
 	}{
 		{Length, "24,5 in", `write a decimal point: "24.5 in"`},
 		{Length, "24 30 mm", "has two numbers"},
+		{Length, "11 1/2", "is a fraction without a unit"}, {Length, "3/8", "is a fraction without a unit"},
 		{Length, "24 mm 30 mm", "has two numbers"},
 		{Length, "24.5 3/8 in", "has two numbers"},
 		{Length, "2 in 3 ft", "has two numbers"},

@@ -1,0 +1,134 @@
+package geometry
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// probes is the number of points by which overlaps are estimated. An overlap of
+// a share p of the box looked at is known to about √(p/probes) of that box: good
+// enough to tell a mistake from a lap of a wall's thickness.
+const probes = 4096
+
+// Overlap estimates the volume that two solids share, in mm³; 0 if they only
+// touch.
+func Overlap(a, b Solid) float64 {
+	return estimate([]Solid{a, b}, func(p r3.Vec) bool { return a.Contains(p) && b.Contains(p) })
+}
+
+// Outside estimates the volume of a solid that lies in none of the others, in
+// mm³.
+func Outside(s Solid, others []Solid) float64 {
+	return estimate([]Solid{s}, func(p r3.Vec) bool {
+		if !s.Contains(p) {
+			return false
+		}
+		for _, o := range others {
+			if o.Contains(p) {
+				return false
+			}
+		}
+		return true
+	})
+}
+
+// estimate returns the volume in which a test holds, within the box that the
+// extents of all the solids have in common.
+func estimate(solids []Solid, holds func(r3.Vec) bool) float64 {
+	low, size := common(solids)
+	volume := size.X * size.Y * size.Z
+	if volume == 0 {
+		return 0
+	}
+	hits := 0
+	for i := range probes {
+		u, v, w := spread(i)
+		if holds(r3.Vec{X: low.X + u*size.X, Y: low.Y + v*size.Y, Z: low.Z + w*size.Z}) {
+			hits++
+		}
+	}
+	return volume * float64(hits) / probes
+}
+
+// common returns the least corner and the sides of the box that solids have in
+// common; sides of 0 if they do not meet.
+func common(solids []Solid) (low, size r3.Vec) {
+	for i, axis := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+		from, to := math.Inf(-1), math.Inf(1)
+		for _, s := range solids {
+			l, h := s.Extent(axis)
+			from, to = math.Max(from, l), math.Min(to, h)
+		}
+		side := to - from
+		if side <= nearness*(math.Abs(from)+math.Abs(to)) {
+			side = 0
+		}
+		switch i {
+		case 0:
+			low.X, size.X = from, side
+		case 1:
+			low.Y, size.Y = from, side
+		case 2:
+			low.Z, size.Z = from, side
+		}
+	}
+	return low, size
+}
+
+// spread returns the i-th point of an evenly spread sequence in the unit cube,
+// an additive recurrence with the powers of the root of x⁴ = x + 1 (M. Roberts,
+// "The Unreasonable Effectiveness of Quasirandom Sequences", 2018, from memory).
+func spread(i int) (u, v, w float64) {
+	const root = 1.2207440846057596
+	at := func(step float64) float64 {
+		_, f := math.Modf(0.5 + float64(i+1)*step)
+		return f
+	}
+	return at(1 / root), at(1 / (root * root)), at(1 / (root * root * root))
+}
+
+// Apart tells whether the boxes around bodies that hold fuel fall into groups
+// that do not touch, and names a body of each of two such groups.
+func (c Composite) Apart() (a, b string, apart bool) {
+	var holding []Body
+	for _, body := range c.Bodies {
+		if !body.Displaces {
+			holding = append(holding, body)
+		}
+	}
+	if len(holding) == 0 {
+		return "", "", false
+	}
+	joined := map[int]bool{0: true}
+	for grown := true; grown; {
+		grown = false
+		for i := range holding {
+			for j := range joined {
+				if !joined[i] && meet(holding[i].Solid, holding[j].Solid) {
+					joined[i], grown = true, true
+					break
+				}
+			}
+		}
+	}
+	for i := range holding {
+		if !joined[i] {
+			return holding[0].Name, holding[i].Name, true
+		}
+	}
+	return "", "", false
+}
+
+// meet tells whether the boxes around two solids touch.
+func meet(a, b Solid) bool {
+	for _, axis := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+		al, ah := a.Extent(axis)
+		bl, bh := b.Extent(axis)
+		slack := nearness * (math.Abs(ah) + math.Abs(bh) + math.Abs(al) + math.Abs(bl))
+		if al > bh+slack || bl > ah+slack {
+			return false
+		}
+	}
+	return true
+}
