@@ -23,6 +23,8 @@ type atAnswer struct {
 	Sender   number `json:"sender_ohms"`
 	Input    number `json:"input_ohms"`
 	Blind    bool   `json:"blind"`
+	Shown    number `json:"shown_position"`    // by the needle, with the points
+	Straight number `json:"straight_position"` // by the needle, wired straight to the gauge
 }
 
 func newAt(o *options) *cobra.Command {
@@ -39,7 +41,12 @@ func newAt(o *options) *cobra.Command {
   at 1/4            a mark of the dial, or a share of the way from empty to full
   at "needle 40 %"  where the needle stands on the dial
   at 85mm           height of the surface over the tank's origin ("3 3/8 in" too)`,
-		Args: cobra.RangeArgs(1, 2),
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) < 1 || len(args) > 2 {
+				return misusef("at: %d words, expected one VALUE, or a FILE and a VALUE; a value with a space stands in quotes, such as \"5 US gal\"", len(args))
+			}
+			return nil
+		},
 		RunE: func(c *cobra.Command, args []string) error {
 			file, value := tanks.Demo, args[len(args)-1]
 			if len(args) == 2 {
@@ -54,8 +61,16 @@ func newAt(o *options) *cobra.Command {
 				return err
 			}
 			r := j.rig.Reading(rel, litres)
+			p, err := j.atMarks()
+			if err != nil {
+				return err
+			}
 			answer := newAtAnswer(r)
-			return o.print(c.OutOrStdout(), answer, []atAnswer{answer}, func(w io.Writer) { j.writeReading(w, value, rel, r) })
+			answer.Shown = number(p.lines.Show(r.InputOhms))
+			if direct := j.file.Gauge.Response; direct != nil {
+				answer.Straight = number(direct.Show(r.InputOhms))
+			}
+			return o.print(c.OutOrStdout(), answer, []atAnswer{answer}, func(w io.Writer) { j.writeReading(w, value, rel, r, answer) })
 		},
 	}
 	att.register(c)
@@ -78,7 +93,7 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 		}
 		marks := j.rig.Dial.Marks
 		if lo, hi := marks[0].Position, marks[len(marks)-1].Position; q.Value < lo || q.Value > hi {
-			return 0, refuse(fmt.Errorf("needle at %g, expected %g to %g, the end marks of the dial", q.Value, lo, hi))
+			return 0, refuse(fmt.Errorf("needle at %g, expected %g to %g, the end marks of the dial (or a percentage)", q.Value, lo, hi))
 		}
 		return j.rig.Dial.Litres(j.rig.Dial.ShareAt(q.Value)), nil
 	}
@@ -98,7 +113,7 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 		}
 	case quantity.Length:
 		if q.Value < rel.Contents.Bottom || q.Value > rel.Contents.Top {
-			return 0, refuse(fmt.Errorf("%g mm, expected a height from %.4g to %.4g mm, within the tank", q.Value, rel.Contents.Bottom, rel.Contents.Top))
+			return 0, refuse(fmt.Errorf("expected a height from %s to %s, within the tank", j.sys.Length.Finer(1).Text(rel.Contents.Bottom), j.sys.Length.Finer(1).Text(rel.Contents.Top)))
 		}
 		litres = rel.Contents.Litres(q.Value)
 	case quantity.Share:
@@ -108,7 +123,7 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 		litres = j.rig.Dial.Litres(q.Value)
 	}
 	if litres < 0 || litres > j.file.Tank.Capacity*(1+1e-12) {
-		return 0, refuse(fmt.Errorf("%.4g L, expected 0 to the capacity, %.4g L", litres, j.file.Tank.Capacity))
+		return 0, refuse(fmt.Errorf("%s in the tank, expected 0 to the capacity, %s", j.sys.Volume.Text(litres), j.sys.Volume.Text(j.file.Tank.Capacity)))
 	}
 	return litres, nil
 }
@@ -116,20 +131,25 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 func newAtAnswer(r calibration.Reading) atAnswer {
 	return atAnswer{
 		Litres: number(r.Litres), Usable: number(r.Usable), Share: number(r.Share), Position: number(r.Position), Level: number(r.Level),
-		Angle: number(r.Travel), Sender: number(r.SenderOhms), Input: number(r.InputOhms), Blind: r.Blind,
+		Angle: number(r.Travel), Sender: number(r.SenderOhms), Input: number(r.InputOhms), Blind: r.Blind, Straight: unknown,
 	}
 }
 
-func (j *job) writeReading(w io.Writer, value string, rel *volume.Relation, r calibration.Reading) {
+func (j *job) writeReading(w io.Writer, value string, rel *volume.Relation, r calibration.Reading, answer atAnswer) {
 	sys := j.sys
-	fmt.Fprintf(w, "%s\nAt %s. %s\n\n", j.file.Name, value, attitudeWords(rel.Contents.Attitude))
+	fmt.Fprintf(w, "%s\nAt %s. %s\n\n", j.file.Name, value, attitudeWords(rel.Contents.Attitude, j.file.Mount))
 	g := grid{labels: true, notes: true}
 	g.add("in the tank", sys.Volume.Text(r.Litres), "")
 	g.add("usable", known(r.Usable, sys.Volume.Text), "")
 	g.add("share", quantity.Fixed(100*r.Share, 1)+" %", "of the way from the empty to the full mark")
-	g.add("needle", quantity.Fixed(100*r.Position, 1)+" %", "where it must stand on the dial")
+	percent := func(v float64) string { return quantity.Fixed(100*v, 1) + " %" }
+	g.add("needle, true", percent(r.Position), "where it must stand on the dial")
+	g.add("needle, stored", percent(float64(answer.Shown)), "where it stands with the points at the marks")
+	if j.file.Gauge.Response != nil {
+		g.add("needle, straight", percent(float64(answer.Straight)), "where it stands with the sender wired straight to the gauge")
+	}
 	g.add("surface", sys.Length.Finer(1).Text(r.Level), "over the origin of the tank frame")
-	g.add("arm", quantity.Fixed(r.Travel, 1)+" °", "above the tank's level")
+	g.add("arm", quantity.Fixed(r.Travel, 1)+" °", "above the tank's x-y plane")
 	g.add("sender", quantity.Fixed(r.SenderOhms, 1)+" Ω", "meter on the sender")
 	g.add("terminals", quantity.Fixed(r.InputOhms, 1)+" Ω", "meter at the conditioner, through the wiring")
 	g.write(w)

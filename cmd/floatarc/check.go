@@ -106,7 +106,7 @@ func (j *job) readBackTank() []string {
 		out = append(out, "Sizes taken as inside sizes.")
 	}
 	if m := j.file.Mount; m != (geometry.Mount{}) {
-		out = append(out, fmt.Sprintf("On level ground the tank sits nose up %g°, left side up %g°, turned %g° to the left in plan.", m.NoseUp, m.LeftUp, m.Heading))
+		out = append(out, attitudeWords(geometry.Attitude{}, m))
 	}
 	contents := j.rig.Level.Contents
 	out = append(out, fmt.Sprintf("Holds %s to the brim and %s when the filler stops; %s lie below the pickup, so %s can be used.",

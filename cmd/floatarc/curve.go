@@ -65,7 +65,7 @@ func (j *job) curve(rel *volume.Relation, steps int) curveAnswer {
 }
 
 func (a curveAnswer) write(w io.Writer, j *job, rel *volume.Relation) {
-	fmt.Fprintf(w, "%s\n%s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude))
+	fmt.Fprintf(w, "%s\n%s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude, j.file.Mount))
 	sys := j.sys
 	g := grid{heads: []string{"arm °", "level " + sys.Length.Symbol, sys.Volume.Symbol, "usable " + sys.Volume.Symbol, "sender Ω", "terminals Ω"}}
 	for _, r := range a.Rows {

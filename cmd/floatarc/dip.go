@@ -84,7 +84,7 @@ func dip(contents *volume.Contents, levels []float64, steps int) dipAnswer {
 }
 
 func (a dipAnswer) write(w io.Writer, tank *tanks.Tank, contents *volume.Contents, sys quantity.System) {
-	fmt.Fprintf(w, "%s\n%s\n\n", tank.Name, attitudeWords(contents.Attitude))
+	fmt.Fprintf(w, "%s\n%s The level is plumb above the origin of the tank frame.\n\n", tank.Name, attitudeWords(contents.Attitude, tank.Mount))
 	g := grid{heads: []string{"level " + sys.Length.Symbol, sys.Volume.Symbol, "surface " + sys.Area.Symbol}}
 	for _, r := range a.Rows {
 		g.add(sys.Length.Finer(1).Number(float64(r.Level)), sys.Volume.Number(float64(r.Litres)), sys.Area.Number(100*float64(r.Surface)))
@@ -92,10 +92,25 @@ func (a dipAnswer) write(w io.Writer, tank *tanks.Tank, contents *volume.Content
 	g.write(w)
 }
 
-// attitudeWords says how the vehicle stands.
-func attitudeWords(a geometry.Attitude) string {
-	if a == (geometry.Attitude{}) {
-		return "On level ground."
+// attitudeWords says how the vehicle stands, and that the tank's own mounting
+// comes on top.
+func attitudeWords(a geometry.Attitude, m geometry.Mount) string {
+	words := "Vehicle on level ground"
+	if a != (geometry.Attitude{}) {
+		words = fmt.Sprintf("Vehicle with %s and %s", tiltWords(a.NoseUp, "nose up", "nose down"), tiltWords(a.LeftUp, "left side up", "right side up"))
 	}
-	return fmt.Sprintf("Nose up %s°, left side up %s°.", quantity.Fixed(a.NoseUp, 2), quantity.Fixed(a.LeftUp, 2))
+	if m != (geometry.Mount{}) {
+		words += fmt.Sprintf("; in it the tank sits %s and %s", tiltWords(m.NoseUp, "nose up", "nose down"), tiltWords(m.LeftUp, "left side up", "right side up"))
+		if m.Heading != 0 {
+			words += fmt.Sprintf(", turned %s° to the left in plan", quantity.Fixed(m.Heading, 1))
+		}
+	}
+	return words + "."
+}
+
+func tiltWords(degrees float64, up, down string) string {
+	if degrees < 0 {
+		return fmt.Sprintf("%s by %s°", down, quantity.Fixed(-degrees, 2))
+	}
+	return fmt.Sprintf("%s by %s°", up, quantity.Fixed(degrees, 2))
 }

@@ -74,7 +74,7 @@ func (j *job) errorRows(rel *volume.Relation, p *plan, steps int) errorAnswer {
 
 func (a errorAnswer) write(w io.Writer, j *job, rel *volume.Relation) {
 	sys := j.sys
-	fmt.Fprintf(w, "%s\nNeedle error, shown less true. %s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude))
+	fmt.Fprintf(w, "%s\nNeedle error, shown less true. %s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude, j.file.Mount))
 	g := grid{heads: []string{"in the tank " + sys.Volume.Symbol, "share %", "straight %", "with points %", "with points " + sys.Volume.Symbol}}
 	signed := func(v float64) string {
 		s := quantity.Fixed(v, 2)

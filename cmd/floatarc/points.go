@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -147,18 +148,9 @@ func newWorst(w calibration.Worst) worst {
 func (j *job) writePoints(w io.Writer, p *plan, rel *volume.Relation, before *calibration.Worst, after calibration.Worst, warnings []warning) {
 	sys := j.sys
 	fmt.Fprintf(w, "%s\n%d points at the marks of the dial; the conditioner runs straight lines in %s.\n\n", j.file.Name, len(p.points), lawWords(j.rig.Conditioner.Law))
-	g := grid{heads: []string{"mark", "store Ω", "needle at %", "in the tank " + sys.Volume.Symbol, "arm °", "sender Ω", ""}, labels: true, notes: true}
-	for _, q := range p.points {
-		note := ""
-		if q.Blind {
-			note = "the sender does not reach this mark"
-		}
-		g.add(q.Label, quantity.Fixed(q.InputOhms, 1), quantity.Fixed(100*q.Position, 1), sys.Volume.Number(q.Litres),
-			quantity.Fixed(q.Travel, 1), quantity.Fixed(q.SenderOhms, 1), note)
-	}
-	g.write(w)
-	fmt.Fprintf(w, "\nHow far the needle lies at worst, from the empty to the full mark. %s\n\n", attitudeWords(rel.Contents.Attitude))
-	e := grid{heads: []string{"", "% of the dial", "reached at " + sys.Volume.Symbol, sys.Volume.Symbol, "% where the sender moves"}, labels: true}
+	j.pointsGrid(p).write(w)
+	fmt.Fprintf(w, "\nHow far the needle lies at worst, from the empty to the full mark. %s\n\n", attitudeWords(rel.Contents.Attitude, j.file.Mount))
+	e := grid{heads: []string{"", "worst % of dial", "where: " + sys.Volume.Symbol, "worst " + sys.Volume.Symbol, "worst % in live band"}, labels: true}
 	row := func(name string, v calibration.Worst) {
 		e.add(name, quantity.Fixed(v.Percent, 2), sys.Volume.Number(v.At.Litres), sys.Volume.Number(v.Litres), quantity.Fixed(v.LivePercent, 2))
 	}
@@ -167,7 +159,40 @@ func (j *job) writePoints(w io.Writer, p *plan, rel *volume.Relation, before *ca
 	}
 	row("with these points", after)
 	e.write(w)
+	low, high := rel.Live()
+	fmt.Fprintf(w, "\nThe live band, where the sender moves, runs from %s to %s.\n", sys.Volume.Text(low), sys.Volume.Text(high))
+	if before != nil && after.Percent >= before.Percent {
+		fmt.Fprintln(w, "These points are no better than the sender wired straight to the gauge.")
+	}
 	writeWarnings(w, warnings)
+}
+
+// pointsGrid is the table of pairs to store; under a divider it gives the voltage
+// too, as a share of the supply.
+func (j *job) pointsGrid(p *plan) *grid {
+	sys := j.sys
+	g := &grid{heads: []string{"mark", "store Ω", "needle at %", "in the tank " + sys.Volume.Symbol, "arm °", "sender Ω", ""}, labels: true, notes: true}
+	divider, divided := j.rig.Conditioner.Law.(gauge.Divider)
+	if divided {
+		g.heads = slices.Insert(g.heads, 2, "store % of supply")
+	}
+	low, high := j.rig.Level.Reach()
+	for _, q := range p.points {
+		note := ""
+		switch {
+		case q.Blind && q.Litres < low:
+			note = fmt.Sprintf("the arm rests on its stop from %s down", sys.Volume.Text(low))
+		case q.Blind:
+			note = fmt.Sprintf("the arm rests on its stop from %s up", sys.Volume.Text(high))
+		}
+		row := []string{q.Label, quantity.Fixed(q.InputOhms, 1), quantity.Fixed(100*q.Position, 1), sys.Volume.Number(q.Litres),
+			quantity.Fixed(q.Travel, 1), quantity.Fixed(q.SenderOhms, 1), note}
+		if divided {
+			row = slices.Insert(row, 2, quantity.Fixed(100*divider.X(q.InputOhms), 2))
+		}
+		g.add(row...)
+	}
+	return g
 }
 
 func lawWords(l gauge.Law) string {
