@@ -221,6 +221,33 @@ func TestBlindMarks(t *testing.T) {
 	}
 }
 
+// TestMarkWhereTheBlindBandBegins has a mark exactly where the sender stops: the
+// outermost mark of the blind band is stored in its place.
+func TestMarkWhereTheBlindBandBegins(t *testing.T) {
+	low, high := load(t, "loader").Level.Reach()
+	for _, end := range []struct {
+		mark float64
+		want []string
+	}{{high, []string{"E", "1/2", "F"}}, {low, []string{"E", "1/2", "F"}}} {
+		r := load(t, "loader", "gauge.empty=2", "tank.fill={fraction=0.99}")
+		at := r.Dial.Share(end.mark)
+		r = load(t, "loader", "gauge.empty=2", "tank.fill={fraction=0.99}",
+			fmt.Sprintf(`gauge.marks=[{label="E",share=0},{label="1/2",share=0.5},{label="edge",share=%.17g},{label="F",share=1}]`, max(at, 0.6)))
+		if at < 0.5 {
+			r = load(t, "loader", "gauge.empty=2", "tank.fill={fraction=0.99}",
+				fmt.Sprintf(`gauge.marks=[{label="E",share=0},{label="edge",share=%.17g},{label="1/2",share=0.5},{label="F",share=1}]`, at))
+		}
+		points, dropped := r.AtMarks()
+		var got []string
+		for _, p := range points {
+			got = append(got, p.Label)
+		}
+		if fmt.Sprint(got) != fmt.Sprint(end.want) || len(dropped) != 1 || dropped[0].Label != "edge" {
+			t.Errorf("a mark at %.6g L: stored %v, dropped %v", end.mark, got, dropped)
+		}
+	}
+}
+
 func TestReadingsComeBack(t *testing.T) {
 	r := load(t, "camper")
 	rel, err := r.At(geometry.Attitude{NoseUp: 4, LeftUp: -2})

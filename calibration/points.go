@@ -33,7 +33,7 @@ func Pairs(points []Point) []gauge.Pair {
 	return out
 }
 
-// edge is the share of the capacity within which a mark at the end of the live
+// edge is the share of a full tank within which a mark at the end of the live
 // band still counts as reached.
 const edge = 1e-9
 
@@ -51,10 +51,16 @@ func (r *Rig) AtMarks() (points []Point, dropped []gauge.Mark) {
 			dropped = append(dropped, m)
 			continue
 		}
-		p := r.point(m, below(i) || above(i))
-		if n := len(points); n > 0 && p.InputOhms == points[n-1].InputOhms {
-			dropped = append(dropped, m) // a mark just where the blind band of another ends
+		// A mark just where the blind band of another ends would share its
+		// input; the outer one is kept.
+		p, n := r.point(m, below(i) || above(i)), len(points)
+		switch {
+		case n > 0 && points[n-1].Blind && points[n-1].Litres < low && p.Litres <= low+slack:
+			dropped = append(dropped, m)
 			continue
+		case n > 1 && p.Blind && points[n-1].Litres >= high-slack:
+			dropped = append(dropped, marks[i-1])
+			points = points[:n-1]
 		}
 		points = append(points, p)
 	}

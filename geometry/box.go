@@ -27,11 +27,7 @@ func (b Box) Solid() (Solid, error) {
 	if !(b.Radius >= 0) || 2*b.Radius > min(u, v)*(1+1e-12) {
 		return nil, wrong("radius", "%g mm, expected at most half the smaller side across, %g mm", b.Radius, min(u, v)/2)
 	}
-	inset, err := Inset(rectangle(u, v, b.Radius), b.Wall)
-	if err != nil {
-		return nil, err
-	}
-	outline, err := NewOutline(inset)
+	outline, err := insetOutline(rectangle(u, v, b.Radius), b.Wall)
 	if err != nil {
 		return nil, err
 	}

@@ -57,7 +57,7 @@ func (h Head) resolve(radius, wall float64, prefix string) (end, error) {
 	case Cone:
 		e, err = coneEnd(radius, inner, depth, wall)
 	case Ellipsoidal:
-		e, err = ellipsoidEnd(inner, depth-wall)
+		e, err = ellipsoidEnd(inner, radius-wall, depth-wall)
 	case Hemispherical:
 		if h.Depth != 0 && math.Abs(depth-radius) > 1e-6*radius {
 			return end{}, wrong(prefix+".depth", "%g mm, expected none, or the radius %g mm, for a hemispherical head", h.Depth, radius)
@@ -108,11 +108,21 @@ func coneEnd(radius, inner, depth, wall float64) (end, error) {
 	return end{depth: tip, shift: joint, meridian: []stretch{straight(-tip, 0, -joint, inner)}}, nil
 }
 
-func ellipsoidEnd(inner, depth float64) (end, error) {
+// ellipsoidEnd is half an ellipsoid over a rim of the given radius, cut off where
+// it is wider than the shell inside: with a wall, a head that bulges inward is.
+func ellipsoidEnd(inner, rim, depth float64) (end, error) {
 	if err := positive("depth", depth); err != nil {
 		return end{}, err
 	}
-	return end{depth: depth, meridian: []stretch{ellipseArc(0, 0, depth, inner, math.Pi, math.Pi/2)}}, nil
+	half, joint := math.Pi/2, 0.0
+	if inner < rim {
+		half = math.Asin(inner / rim)
+		joint = depth * math.Cos(half)
+	}
+	return end{
+		depth: depth, shift: joint,
+		meridian: []stretch{ellipseArc(0, 0, depth, rim, math.Pi, math.Pi-half)},
+	}, nil
 }
 
 // capEnd is a spherical cap over a rim of the given radius; a hemisphere is the

@@ -42,6 +42,9 @@ func NewOutline(corners []Corner) (*Outline, error) {
 		return nil, wrong(pointName(k), "fillet radius %g mm does not fit the edge of %.6g mm from (%g, %g) to (%g, %g), expected a smaller radius",
 			corners[k].Fillet, bad.edge, bad.from.U, bad.from.V, bad.to.U, bad.to.V)
 	}
+	if err := checkFillets(corners); err != nil {
+		return nil, err
+	}
 	return newOutline(segments), nil
 }
 

@@ -87,3 +87,30 @@ func enclosed(corners []Corner) float64 {
 	}
 	return sum / 2
 }
+
+// checkFillets refuses a fillet that cuts another part of the outline away: one
+// with a corner between its arc and its own corner. An edge alone cannot lie
+// there without crossing the two edges that the fillet joins.
+func checkFillets(corners []Corner) error {
+	n := len(corners)
+	for i, c := range corners {
+		f := newFillet(corners[(i+n-1)%n].vec(), c, corners[(i+1)%n].vec())
+		if f.arc.radius == 0 {
+			continue
+		}
+		for j, other := range corners {
+			p := other.vec()
+			if j != i && inTriangle(p, f.from, c.vec(), f.to) && r2.Norm(r2.Sub(p, f.arc.centre)) > f.arc.radius {
+				return wrong(pointName(i), "fillet radius %g mm would cut away the corner points[%d], expected a smaller radius", c.Fillet, j)
+			}
+		}
+	}
+	return nil
+}
+
+// inTriangle tells whether p lies strictly inside abc.
+func inTriangle(p, a, b, c r2.Vec) bool {
+	side := func(x, y r2.Vec) float64 { return r2.Cross(r2.Sub(y, x), r2.Sub(p, x)) }
+	u, v, w := side(a, b), side(b, c), side(c, a)
+	return u > 0 && v > 0 && w > 0 || u < 0 && v < 0 && w < 0
+}

@@ -31,6 +31,20 @@ func Inset(corners []Corner, wall float64) ([]Corner, error) {
 	return out, nil
 }
 
+// insetOutline returns the outline a wall inside corners that are sound
+// themselves.
+func insetOutline(corners []Corner, wall float64) (*Outline, error) {
+	inset, err := Inset(corners, wall)
+	if err != nil {
+		return nil, err
+	}
+	outline, err := NewOutline(inset)
+	if err != nil {
+		return nil, wrong("wall", "%g mm makes opposite sides of the outline meet, expected a thinner wall", wall)
+	}
+	return outline, nil
+}
+
 func insetCorner(before r2.Vec, corner Corner, after r2.Vec, wall float64) Corner {
 	at := corner.vec()
 	in, out := r2.Unit(r2.Sub(at, before)), r2.Unit(r2.Sub(after, at))

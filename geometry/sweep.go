@@ -43,11 +43,7 @@ func Sweep(corners []Corner, length, wall float64) (Solid, error) {
 	if _, err := NewOutline(corners); err != nil {
 		return nil, err
 	}
-	inset, err := Inset(corners, wall)
-	if err != nil {
-		return nil, err
-	}
-	outline, err := NewOutline(inset)
+	outline, err := insetOutline(corners, wall)
 	if err != nil {
 		return nil, err
 	}

@@ -61,6 +61,11 @@ func readBody(t *table, number int) Body {
 	}
 	at := point(t, "at", r3.Vec{})
 	turn, _ := t.vector("turn", 3, quantity.Angle)
+	for _, degrees := range turn {
+		if math.Abs(degrees) > 360 {
+			t.fail("turn", "%g°, expected at most a whole turn", degrees)
+		}
+	}
 
 	var solid geometry.Solid
 	switch shape {

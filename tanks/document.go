@@ -128,7 +128,15 @@ func (d *document) where(key string) (file string, line int) {
 		}
 		path = path[:max(0, strings.LastIndexAny(path, ".["))]
 	}
-	return best.file, 0
+	for _, o := range d.origins[1:] {
+		if o.file == set && under(o.path, key) && key != "" {
+			return set, 0 // a table that only an override made
+		}
+	}
+	if best.file == set {
+		return set, 0
+	}
+	return best.file, 1 // what is missing from the whole file
 }
 
 func under(key, path string) bool {

@@ -87,7 +87,7 @@ func open(name string, overrides []string) (*document, error) {
 		return nil, err
 	}
 	for _, o := range overrides { // which tank it is comes before what is changed in it
-		if strings.HasPrefix(o, "tank.file=") {
+		if key := overrideTarget(o); key == "tank" || key == "tank.file" {
 			if err := d.override(o); err != nil {
 				return nil, err
 			}
@@ -101,6 +101,9 @@ func open(name string, overrides []string) (*document, error) {
 		}
 	}
 	for _, o := range overrides {
+		if key := overrideTarget(o); key == "tank" || key == "tank.file" {
+			continue
+		}
 		if err := d.override(o); err != nil {
 			return nil, err
 		}

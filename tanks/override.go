@@ -17,8 +17,8 @@ var (
 // override applies one key=value to the tree. The value is TOML, or else a
 // plain text: sender.arm=230, "sender.arm=9 in", tank.pickup.at=[300,160,8].
 func (d *document) override(assignment string) error {
-	key, text, found := strings.Cut(assignment, "=")
-	key = strings.TrimSpace(key)
+	key := overrideTarget(assignment)
+	_, text, found := strings.Cut(assignment, "=")
 	refuse := func(format string, args ...any) error {
 		return &Error{File: set, Key: key, Reason: fmt.Sprintf(format, args...)}
 	}
@@ -33,6 +33,12 @@ func (d *document) override(assignment string) error {
 	d.tree = tree.(map[string]any)
 	d.origins = append(d.origins, origin{path: key, file: set})
 	return nil
+}
+
+// overrideTarget returns the key of an assignment.
+func overrideTarget(assignment string) string {
+	key, _, _ := strings.Cut(assignment, "=")
+	return strings.TrimSpace(key)
 }
 
 // tomlValue reads a TOML value; what is not one is a text.

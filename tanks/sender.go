@@ -79,7 +79,11 @@ func heading(t *table) float64 {
 			t.fail("heading", "%q, expected forward, left, aft or right, or degrees from forward towards left", word)
 		}
 	}
-	return t.or("heading", quantity.Angle, 0)
+	degrees := t.or("heading", quantity.Angle, 0)
+	if math.Abs(degrees) > 360 {
+		t.fail("heading", "%g°, expected at most a whole turn", degrees)
+	}
+	return degrees
 }
 
 // readTrack reads the stops and [sender.resistance].
@@ -128,6 +132,9 @@ func readTrack(t *table, arm *float.Arm, s *Sender) *float.Track {
 func ohms(r *table, name string) float64 {
 	v := r.need(name, quantity.Resistance)
 	r.atLeast(name, v, 0, "ohm")
+	if v > mostOhms {
+		r.fail(name, "%g ohm, expected at most %g", v, mostOhms)
+	}
 	return v
 }
 

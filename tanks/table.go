@@ -49,6 +49,12 @@ func (t *table) has(name string) bool {
 
 // missing refuses the lack of a key.
 func (t *table) missing(name, expected string) {
+	for _, key := range slices.Sorted(maps.Keys(t.values)) {
+		if d := levenshtein.ComputeDistance(strings.ToLower(key), name); !t.known[key] && d <= min(2, len(name)/2) {
+			t.fail(key, "not a known key, expected perhaps %q", name)
+			return
+		}
+	}
 	file, line := t.doc.where(t.path)
 	if t.doc.err == nil {
 		t.doc.err = &Error{File: file, Line: line, Key: t.key(name), Reason: "missing, expected " + expected}
@@ -291,6 +297,9 @@ func count(least, most int) string {
 // rows reads a list of rows.
 func (t *table) rows(name string, least int, dims ...*quantity.Dimension) [][]float64 {
 	var out [][]float64
+	if l, isList := t.values[name].([]any); isList && len(l) == 0 {
+		t.fail(name, "an empty list, expected lists of %s", count(least, len(dims)))
+	}
 	for i, v := range t.list(name, "lists of "+count(least, len(dims))) {
 		out = append(out, t.doc.row(fmt.Sprintf("%s[%d]", t.key(name), i), v, least, dims...))
 	}

@@ -21,6 +21,9 @@ func readWiring(t *table) gauge.Wiring {
 	}
 	w.Ground = t.or("ground", quantity.Resistance, 0)
 	t.atLeast("ground", w.Ground, 0, "ohm")
+	if w.Ground > mostOhms {
+		t.fail("ground", "%g ohm, expected at most %g", w.Ground, mostOhms)
+	}
 	if v, ok := t.get("size"); ok {
 		w.Wire.Area = wireArea(t, v)
 	} else if wired && w.Wire.Length > 0 {
@@ -29,6 +32,9 @@ func readWiring(t *table) gauge.Wiring {
 	t.done()
 	return w
 }
+
+// mostOhms bounds the resistances of a rig: no fuel sender or joint comes near.
+const mostOhms = 1e6
 
 func wireArea(t *table, v any) float64 {
 	if _, isText := v.(string); !isText {
@@ -73,6 +79,9 @@ func readConditioner(t *table, marks int) Conditioner {
 	for i, v := range t.list("inputs", "resistances") {
 		key := fmt.Sprintf("%s[%d]", t.key("inputs"), i)
 		q, _ := t.doc.measure(key, v, quantity.Resistance)
+		if q.Value < 0 {
+			t.doc.fail(key, "%g ohm, expected 0 or more", q.Value)
+		}
 		if i > 0 && q.Value <= c.Inputs[i-1] {
 			t.doc.fail(key, "%g ohm follows %g ohm, expected a rising order", q.Value, c.Inputs[i-1])
 		}
@@ -137,6 +146,11 @@ func readMarks(t *table) []gauge.Mark {
 		}{{"share", mark.Share}, {"position", mark.Position}} {
 			if v.value < 0 || v.value > 1 {
 				m.fail(v.name, "%g, expected 0 (empty) to 1 (full)", v.value)
+			}
+		}
+		for _, other := range out {
+			if other.Label == mark.Label {
+				m.fail("label", "%q names two marks, expected every label once", mark.Label)
 			}
 		}
 		if i > 0 && (mark.Share <= out[i-1].Share || mark.Position <= out[i-1].Position) {

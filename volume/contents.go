@@ -27,7 +27,7 @@ func (c *Contents) Litres(level float64) float64 {
 	case level >= c.Top:
 		return c.capacity / perLitre
 	}
-	return c.cut.Volume(level) / perLitre
+	return math.Max(0, c.cut.Volume(level)/perLitre)
 }
 
 // Surface returns the area of the free surface at a level, in mm². At the very

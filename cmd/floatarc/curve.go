@@ -41,6 +41,9 @@ and prints what each angle means in litres and ohms.`,
 			if err != nil {
 				return err
 			}
+			if rel.Low > j.rig.Low || rel.High < j.rig.High {
+				warn("the arm follows the fuel only from %.1f° to %.1f° here; beyond, it would swing past the vertical and sticks", rel.Low, rel.High)
+			}
 			answer := j.curve(rel, steps)
 			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, j, rel) })
 		},
@@ -54,7 +57,7 @@ func (j *job) curve(rel *volume.Relation, steps int) curveAnswer {
 	var answer curveAnswer
 	track := j.rig.Sender.Track()
 	for i := 0; i <= steps; i++ {
-		t := j.rig.Low + (j.rig.High-j.rig.Low)*float64(i)/float64(steps)
+		t := rel.Low + (rel.High-rel.Low)*float64(i)/float64(steps)
 		litres, ohms := rel.Litres(t), track.Ohms(t)
 		answer.Rows = append(answer.Rows, curveRow{
 			Angle: number(t), Level: number(j.rig.Sender.Level(t, rel.Contents.Up)), Litres: number(litres),

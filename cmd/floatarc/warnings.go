@@ -221,6 +221,9 @@ func (j *job) pointWarnings(p *plan) []warning {
 	if len(p.unreached) > 0 {
 		out = append(out, warning{"marks_unreached", fmt.Sprintf("The sender does not reach %s either; of marks in one blind band only the outermost is stored.", labels(p.unreached))})
 	}
+	if j.file.Conditioner.Inputs != nil {
+		out = append(out, warning{"inputs_not_rounded", "The conditioner takes only the inputs of conditioner.inputs, but the points are exact: set the nearest, and expect a little more error."})
+	}
 	if spare := j.rig.Conditioner.Places - len(p.points); spare > 0 && len(p.spared) == 0 {
 		out = append(out, warning{"places_unused", fmt.Sprintf("The conditioner stores %d points and %d of them stay unused: more marks in [gauge] marks, 1/8 and 3/8 say, put them to use.", j.rig.Conditioner.Places, spare)})
 	}

@@ -31,6 +31,9 @@ func ParseAny(text string, dims ...*Dimension) (Quantity, *Dimension, error) {
 	if stated && err != nil {
 		return Quantity{}, nil, err
 	}
+	if stated && spreadTerms[0].number < 0 {
+		return Quantity{}, nil, p.fail("has a negative uncertainty")
+	}
 	if stated && len(spreadTerms) > 1 {
 		return Quantity{}, nil, p.fail("has two numbers after ±")
 	}
