@@ -275,3 +275,38 @@ func BenchmarkPoints(b *testing.B) {
 		r.Curve(r.Level, l).Worst(l)
 	}
 }
+
+// TestUnitsChangeNothing writes one rig in millimetres and litres, and again in
+// inches and gallons: the points must be the same.
+func TestUnitsChangeNothing(t *testing.T) {
+	const inch, gallon = 25.4, 3.785411784 // exact
+	rapid.Check(t, func(t *rapid.T) {
+		size := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
+		length, width, height := size("length", 20, 30), size("width", 10, 15), size("height", 10, 14)
+		rig := func(unit, can float64, lengths, cans string) []calibration.Point {
+			mm := func(v float64) string { return fmt.Sprintf("\"%.15g %s\"", v*unit, lengths) }
+			f, err := tanks.Load(tanks.Demo, []string{
+				fmt.Sprintf("tank.body=[{shape=\"box\", length=%s, width=%s, height=%s, radius=%s}]", mm(length), mm(width), mm(height), mm(1)),
+				"tank.fill.height=" + mm(height-0.5), fmt.Sprintf("tank.pickup.at=[%s, %s, %s]", mm(5), mm(5), mm(0.4)),
+				fmt.Sprintf("sender.pivot=[%s, %s, %s]", mm(10), mm(5), mm(8)), "sender.arm=" + mm(8.5),
+				fmt.Sprintf("gauge.empty=\"%.15g %s\"", 0.5*can, cans),
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			r := &calibration.Rig{Tank: f.Tank.Tank, Sender: f.Sender.Arm, Low: f.Sender.Swing.Low, High: f.Sender.Swing.High, Level: f.Level,
+				Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner}
+			points, _ := r.AtMarks()
+			return points
+		}
+		metric, us := rig(inch, gallon, "mm", "L"), rig(1, 1, "in", "US gal")
+		if len(metric) != len(us) {
+			t.Fatalf("%d points in mm, %d in inches", len(metric), len(us))
+		}
+		for i := range us {
+			if math.Abs(metric[i].InputOhms-us[i].InputOhms) > 1e-7 || math.Abs(metric[i].Litres-us[i].Litres) > 1e-9 {
+				t.Fatalf("%+v in mm, %+v in inches", metric[i], us[i])
+			}
+		}
+	})
+}

@@ -22,8 +22,11 @@ func (e *Error) Error() string {
 	}
 	b.WriteString(": ")
 	if e.Key != "" {
-		b.WriteString(e.Key + ": ")
+		b.WriteString(oneLine(e.Key) + ": ")
 	}
-	b.WriteString(strings.Join(strings.Fields(e.Reason), " "))
+	b.WriteString(oneLine(e.Reason))
 	return b.String()
 }
+
+// oneLine folds white space: a key or a value may hold line ends.
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }

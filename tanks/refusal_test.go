@@ -270,3 +270,21 @@ func FuzzLoad(f *testing.F) {
 		}
 	})
 }
+
+func FuzzOverride(f *testing.F) {
+	for _, s := range []string{"sender.arm=190", "tank.body[0].length=24 3/8 in", "tank.pickup.at=[1,2,3]", "a[0][1].b={c=1}", "x=", "=", "tank.file=demo", "tank={body=[]}"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, assignment string) {
+		d, err := parse("fuzz", sound)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err = d.override(assignment); err == nil {
+			_, err = build(d)
+		}
+		if err != nil && strings.Contains(err.Error(), "\n") {
+			t.Errorf("%q: an error of more than one line: %q", assignment, err)
+		}
+	})
+}
