@@ -6,8 +6,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// A Frame places the axes u, v, w of a shape in the tank frame. The three axes
-// stand at right angles to each other; their lengths stretch the shape.
+// A Frame places the axes u, v, w of a shape in the tank frame. Their lengths
+// stretch the shape; axes that are not at right angles to each other shear it.
+// They must not lie in one plane.
 type Frame struct {
 	Origin  r3.Vec
 	U, V, W r3.Vec
@@ -52,7 +53,7 @@ func (f Frame) Scaled(u, v, w float64) Frame {
 
 // Place puts a solid into a frame.
 func Place(s Solid, f Frame) Solid {
-	return placed{solid: s, frame: f, stretch: r3.Norm(f.U) * r3.Norm(f.V) * r3.Norm(f.W)}
+	return placed{solid: s, frame: f, stretch: math.Abs(f.determinant())}
 }
 
 type placed struct {
@@ -66,15 +67,17 @@ func (f Frame) normal(n r3.Vec) r3.Vec {
 	return r3.Vec{X: r3.Dot(n, f.U), Y: r3.Dot(n, f.V), Z: r3.Dot(n, f.W)}
 }
 
-// inside returns the frame's own coordinates of a point; it relies on the axes
-// being at right angles.
+// determinant returns the signed volume of the image of a unit cube.
+func (f Frame) determinant() float64 { return r3.Dot(f.U, r3.Cross(f.V, f.W)) }
+
+// inside returns the frame's own coordinates of a point, by Cramer's rule.
 func (f Frame) inside(p r3.Vec) r3.Vec {
 	d := r3.Sub(p, f.Origin)
-	return r3.Vec{
-		X: r3.Dot(d, f.U) / r3.Norm2(f.U),
-		Y: r3.Dot(d, f.V) / r3.Norm2(f.V),
-		Z: r3.Dot(d, f.W) / r3.Norm2(f.W),
-	}
+	return r3.Scale(1/f.determinant(), r3.Vec{
+		X: r3.Dot(d, r3.Cross(f.V, f.W)),
+		Y: r3.Dot(d, r3.Cross(f.W, f.U)),
+		Z: r3.Dot(d, r3.Cross(f.U, f.V)),
+	})
 }
 
 func (p placed) Extent(n r3.Vec) (lo, hi float64) {

@@ -24,11 +24,10 @@ func cylinder(t testing.TB, c Cylinder) Solid {
 // lying returns a solid with its axis along x.
 func lying(s Solid) Solid { return Place(s, Across(X, r3.Vec{})) }
 
-// TestShapedHeadsHorizontal checks the ten worked examples of a horizontal tank
+// TestShapedHeadsHorizontal checks eight of the ten worked examples of a horizontal tank
 // in D. Jones, "Calculating Tank Volume": D = 108 in, L = 156 in, a = 42 in,
 // torispherical f = 1, k = 0.06; US gallons. The figures are quoted from
-// memory, each recomputed by two independent slicings. The guppy head is not
-// one of our shapes. Tolerance: half of the last printed digit.
+// memory, each recomputed by two independent slicings. Tolerance: half of the last printed digit.
 func TestShapedHeadsHorizontal(t *testing.T) {
 	for _, c := range []struct {
 		name     string
@@ -48,6 +47,30 @@ func TestShapedHeadsHorizontal(t *testing.T) {
 				t.Errorf("%s at %g in: %.6f US gal, published %.2f", c.name, want.h, got, want.gallons)
 			}
 		}
+	}
+}
+
+// TestGuppyHeads checks the remaining two of the ten: a head that is a cone with
+// its apex level with the top of the cylinder, here a right cone sheared.
+func TestGuppyHeads(t *testing.T) {
+	const radius, depth, length = 54 * inch, 42 * inch, 156 * inch
+	shell := &Prism{Outline: Circle(radius), Length: length}
+	head := newRevolved(straight(-depth, 0, 0, radius))
+	tank := Composite{Bodies: []Body{{Solid: Place(shell, Across(X, r3.Vec{}))}}}
+	for _, end := range []struct{ at, outward float64 }{{0, 1}, {length, -1}} {
+		f := Across(X, r3.Vec{X: end.at})
+		f.W = r3.Vec{X: end.outward, Z: -radius / depth}
+		tank.Bodies = append(tank.Bodies, Body{Solid: Place(head, f)})
+	}
+	for _, want := range []struct{ h, gallons float64 }{{36, 1931.72}, {84, 5954.11}} {
+		got := tank.Cut(up).Volume((want.h-54)*inch) / usGallon
+		if math.Abs(got-want.gallons) > 0.0051 {
+			t.Errorf("guppy at %g in: %.6f US gal, published %.2f", want.h, got, want.gallons)
+		}
+	}
+	inside, outside := r3.Vec{X: -depth / 2, Z: radius * 0.9}, r3.Vec{X: -depth / 2, Z: -radius * 0.1}
+	if !tank.Contains(inside) || tank.Contains(outside) {
+		t.Error("the sheared cone is not where it should be")
 	}
 }
 
