@@ -19,6 +19,10 @@ func load(t testing.TB, name string, set ...string) *calibration.Rig {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return join(f)
+}
+
+func join(f *tanks.Rig) *calibration.Rig {
 	return &calibration.Rig{
 		Tank: f.Tank.Tank, Sender: f.Sender.Arm, Low: f.Sender.Swing.Low, High: f.Sender.Swing.High, Level: f.Level,
 		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner,
@@ -183,8 +187,7 @@ func TestPointsAreMonotone(t *testing.T) {
 		if err != nil {
 			t.Skip(err)
 		}
-		r := &calibration.Rig{Tank: f.Tank.Tank, Sender: f.Sender.Arm, Low: f.Sender.Swing.Low, High: f.Sender.Swing.High, Level: f.Level,
-			Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner}
+		r := join(f)
 		points, _ := r.AtMarks()
 		sense := math.Copysign(1, points[len(points)-1].InputOhms-points[0].InputOhms)
 		for i := 1; i < len(points); i++ {
@@ -294,8 +297,7 @@ func TestUnitsChangeNothing(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			r := &calibration.Rig{Tank: f.Tank.Tank, Sender: f.Sender.Arm, Low: f.Sender.Swing.Low, High: f.Sender.Swing.High, Level: f.Level,
-				Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner}
+			r := join(f)
 			points, _ := r.AtMarks()
 			return points
 		}

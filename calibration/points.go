@@ -1,10 +1,6 @@
 package calibration
 
-import (
-	"math"
-
-	"floatarc/gauge"
-)
+import "floatarc/gauge"
 
 // A Point is one calibration point: an input to store, the dial position that
 // goes with it, and what they stand for.
@@ -77,5 +73,5 @@ func (r *Rig) point(m gauge.Mark, blind bool) Point {
 
 // live tells whether a quantity lies in the live band, ends included.
 func live(litres, low, high, slack float64) bool {
-	return litres >= low-slack && litres <= high+slack && !math.IsNaN(litres)
+	return litres >= low-slack && litres <= high+slack
 }

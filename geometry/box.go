@@ -19,8 +19,8 @@ func (b Box) Solid() (Solid, error) {
 		if err := positive(names[i], s); err != nil {
 			return nil, err
 		}
-		if !(b.Wall >= 0) || 2*b.Wall >= s {
-			return nil, wrong("wall", "%g mm, expected 0 or more and less than half the %s %g mm", b.Wall, names[i], s)
+		if err := wallFits(b.Wall, names[i], s); err != nil {
+			return nil, err
 		}
 	}
 	u, v, w := across3(b.Along, sizes)

@@ -27,7 +27,7 @@ func (c Cylinder) Solid() (Solid, error) {
 	if err := positive("diameter", c.Diameter); err != nil {
 		return nil, err
 	}
-	if err := c.checkWall(); err != nil {
+	if err := wallFits(c.Wall, "diameter", c.Diameter); err != nil {
 		return nil, err
 	}
 	radius := c.Diameter / 2
@@ -48,13 +48,6 @@ func (c Cylinder) Solid() (Solid, error) {
 		return nil, err
 	}
 	return assemble(radius-c.Wall, start-inner[0].shift, start+straight+inner[1].shift, inner)
-}
-
-func (c Cylinder) checkWall() error {
-	if !(c.Wall >= 0) || 2*c.Wall >= c.Diameter {
-		return wrong("wall", "%g mm, expected 0 or more and less than half the diameter %g mm", c.Wall, c.Diameter)
-	}
-	return nil
 }
 
 // straight returns the length of the straight part, given what the heads add.

@@ -28,3 +28,11 @@ func positive(dimension string, value float64) error {
 // largest is the greatest length accepted, in mm: a kilometre. It keeps fifth
 // powers of a length far from overflow.
 const largest = 1e6
+
+// wallFits checks that a wall in mm leaves something of a size across.
+func wallFits(wall float64, name string, size float64) error {
+	if !(wall >= 0) || 2*wall >= size {
+		return wrong("wall", "%g mm, expected 0 or more and less than half the %s %g mm", wall, name, size)
+	}
+	return nil
+}

@@ -53,31 +53,25 @@ func (f Frame) Scaled(u, v, w float64) Frame {
 
 // Place puts a solid into a frame.
 func Place(s Solid, f Frame) Solid {
-	return placed{solid: s, frame: f, stretch: math.Abs(f.determinant())}
+	volume := r3.Dot(f.U, r3.Cross(f.V, f.W)) // signed, of the image of a unit cube
+	return placed{
+		solid: s, frame: f, stretch: math.Abs(volume),
+		u: r3.Scale(1/volume, r3.Cross(f.V, f.W)),
+		v: r3.Scale(1/volume, r3.Cross(f.W, f.U)),
+		w: r3.Scale(1/volume, r3.Cross(f.U, f.V)),
+	}
 }
 
 type placed struct {
 	solid   Solid
 	frame   Frame
 	stretch float64 // volume of the image of a unit cube
+	u, v, w r3.Vec  // reciprocal axes: u·(p - origin) is the frame's own u of p
 }
 
 // normal returns n seen from the frame's own axes: n·p = n·origin + normal·q.
 func (f Frame) normal(n r3.Vec) r3.Vec {
 	return r3.Vec{X: r3.Dot(n, f.U), Y: r3.Dot(n, f.V), Z: r3.Dot(n, f.W)}
-}
-
-// determinant returns the signed volume of the image of a unit cube.
-func (f Frame) determinant() float64 { return r3.Dot(f.U, r3.Cross(f.V, f.W)) }
-
-// inside returns the frame's own coordinates of a point, by Cramer's rule.
-func (f Frame) inside(p r3.Vec) r3.Vec {
-	d := r3.Sub(p, f.Origin)
-	return r3.Scale(1/f.determinant(), r3.Vec{
-		X: r3.Dot(d, r3.Cross(f.V, f.W)),
-		Y: r3.Dot(d, r3.Cross(f.W, f.U)),
-		Z: r3.Dot(d, r3.Cross(f.U, f.V)),
-	})
 }
 
 func (p placed) Extent(n r3.Vec) (lo, hi float64) {
@@ -86,7 +80,10 @@ func (p placed) Extent(n r3.Vec) (lo, hi float64) {
 	return lo + base, hi + base
 }
 
-func (p placed) Contains(q r3.Vec) bool { return p.solid.Contains(p.frame.inside(q)) }
+func (p placed) Contains(q r3.Vec) bool {
+	d := r3.Sub(q, p.frame.Origin)
+	return p.solid.Contains(r3.Vec{X: r3.Dot(d, p.u), Y: r3.Dot(d, p.v), Z: r3.Dot(d, p.w)})
+}
 
 func (p placed) Cut(n r3.Vec) Cut {
 	return placedCut{placed: p, cut: p.solid.Cut(p.frame.normal(n)), base: r3.Dot(n, p.frame.Origin)}
@@ -111,7 +108,7 @@ func (c placedCut) Moment(h float64) r3.Vec {
 	return r3.Scale(c.stretch, m)
 }
 
-// level returns the direction and the length of the part of n across w.
+// across returns the direction and the length of the part of n across w.
 func across(n r3.Vec) (mu, mv, length float64) {
 	length = math.Hypot(n.X, n.Y)
 	if length < upright*math.Abs(n.Z) {

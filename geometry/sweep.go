@@ -19,8 +19,8 @@ func (o Oval) Solid() (Solid, error) {
 		if err := positive(d.name, d.value); err != nil {
 			return nil, err
 		}
-		if !(o.Wall >= 0) || 2*o.Wall >= d.value {
-			return nil, wrong("wall", "%g mm, expected 0 or more and less than half the %s %g mm", o.Wall, d.name, d.value)
+		if err := wallFits(o.Wall, d.name, d.value); err != nil {
+			return nil, err
 		}
 	}
 	disc, err := NewPrism(Circle(1), o.Length-2*o.Wall)
@@ -37,8 +37,8 @@ func Sweep(corners []Corner, length, wall float64) (Solid, error) {
 	if err := positive("length", length); err != nil {
 		return nil, err
 	}
-	if !(wall >= 0) || 2*wall >= length {
-		return nil, wrong("wall", "%g mm, expected 0 or more and less than half the length %g mm", wall, length)
+	if err := wallFits(wall, "length", length); err != nil {
+		return nil, err
 	}
 	if _, err := NewOutline(corners); err != nil {
 		return nil, err

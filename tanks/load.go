@@ -86,12 +86,17 @@ func open(name string, overrides []string) (*document, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, o := range overrides { // which tank it is comes before what is changed in it
+	// Which tank it is comes before what is changed in it.
+	var which, what []string
+	for _, o := range overrides {
 		if key := overrideTarget(o); key == "tank" || key == "tank.file" {
-			if err := d.override(o); err != nil {
-				return nil, err
-			}
+			which = append(which, o)
+		} else {
+			what = append(what, o)
 		}
+	}
+	if err := d.override(which...); err != nil {
+		return nil, err
 	}
 	if tank, ok := d.tree["tank"].(map[string]any); ok {
 		if _, named := tank["file"]; named {
@@ -100,15 +105,7 @@ func open(name string, overrides []string) (*document, error) {
 			}
 		}
 	}
-	for _, o := range overrides {
-		if key := overrideTarget(o); key == "tank" || key == "tank.file" {
-			continue
-		}
-		if err := d.override(o); err != nil {
-			return nil, err
-		}
-	}
-	return d, nil
+	return d, d.override(what...)
 }
 
 // graftTank reads the tank file that a rig names.
@@ -130,16 +127,16 @@ func (d *document) graftTank(file any, dir string) error {
 	root := other.root()
 	readFormat(root)
 	root.has("name")
-	root.has("tank")
+	inner := root.table("tank")
 	root.done()
 	if other.err != nil {
 		return other.err
 	}
-	if inner := root.table("tank"); inner.has("file") {
+	if inner.has("file") {
 		inner.fail("file", "a tank file cannot name another, expected [[tank.body]]")
 		return other.err
 	}
-	if len(root.table("tank").values) == 0 {
+	if len(inner.values) == 0 {
 		root.missing("tank", "one or more [[tank.body]]")
 		return other.err
 	}

@@ -14,9 +14,18 @@ var (
 	overrideStep = regexp.MustCompile(`[a-z_]+|\[\d+\]`)
 )
 
-// override applies one key=value to the tree. The value is TOML, or else a
+// override applies assignments key=value to the tree. A value is TOML, or else a
 // plain text: sender.arm=230, "sender.arm=9 in", tank.pickup.at=[300,160,8].
-func (d *document) override(assignment string) error {
+func (d *document) override(assignments ...string) error {
+	for _, a := range assignments {
+		if err := d.overrideOne(a); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (d *document) overrideOne(assignment string) error {
 	key := overrideTarget(assignment)
 	_, text, found := strings.Cut(assignment, "=")
 	refuse := func(format string, args ...any) error {

@@ -133,12 +133,18 @@ func TestRefusals(t *testing.T) {
 			t.Fatalf("%q is not in the sound rig", c.from)
 		}
 		path := write(t, text)
-		_, err := Load(path, nil)
-		if err == nil {
-			t.Errorf("%q: taken, expected %s", c.to, c.want)
-		} else if got := strings.TrimPrefix(err.Error(), path); got != c.want {
-			t.Errorf("%q:\n got %s\nwant %s", c.to, got, c.want)
-		}
+		refused(t, path, c.to, c.want)
+	}
+}
+
+// refused loads a rig that must be refused, and compares the whole error.
+func refused(t *testing.T, path, change, want string) {
+	t.Helper()
+	_, err := Load(path, nil)
+	if err == nil {
+		t.Errorf("%q: taken, expected %s", change, want)
+	} else if got := strings.TrimPrefix(err.Error(), path); got != want {
+		t.Errorf("%q:\n got %s\nwant %s", change, got, want)
 	}
 }
 
@@ -167,12 +173,7 @@ func TestShapeRefusals(t *testing.T) {
 		{"shape = \"box\"\nlength = 600\nwidth = 300\nheight = 250\ndisplace = true\n", `:4: tank.body: every body displaces fuel, expected one that holds it`},
 	} {
 		path := write(t, strings.Replace(sound, from, c.to, 1))
-		_, err := Load(path, nil)
-		if err == nil {
-			t.Errorf("%q: taken, expected %s", c.to, c.want)
-		} else if got := strings.TrimPrefix(err.Error(), path); got != c.want {
-			t.Errorf("%q:\n got %s\nwant %s", c.to, got, c.want)
-		}
+		refused(t, path, c.to, c.want)
 	}
 }
 

@@ -95,16 +95,18 @@ func checkBodies(t *table, tank *Tank) {
 	}
 	for i, b := range tank.Bodies {
 		key := fmt.Sprintf("body[%d]", i)
-		whole := geometry.Volume(b.Solid)
 		for j, other := range tank.Bodies[:i] {
 			if b.Displaces != other.Displaces {
 				continue
 			}
-			if v := geometry.Overlap(b.Solid, other.Solid); v > overlapShare*min(whole, geometry.Volume(other.Solid)) {
+			if v := geometry.Overlap(b.Solid, other.Solid); v > 0 && v > overlapShare*min(geometry.Volume(b.Solid), geometry.Volume(other.Solid)) {
 				t.fail(key, "%s and %s (body[%d]) overlap by about %.2g L, which would count twice, expected bodies that only touch", b.Name, other.Name, j, v/1e6)
 			}
 		}
-		if v := geometry.Outside(b.Solid, holding); b.Displaces && v > stickOutShare*whole {
+		if !b.Displaces {
+			continue
+		}
+		if v := geometry.Outside(b.Solid, holding); v > stickOutShare*geometry.Volume(b.Solid) {
 			t.fail(key, "%s displaces fuel, but about %.2g L of it lie outside the bodies that hold fuel, expected it inside them", b.Name, v/1e6)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"floatarc/float"
+	"floatarc/geometry"
 )
 
 // A Relation is a sender in the contents of a tank: which travel stands for how
@@ -61,19 +62,8 @@ func (r *Relation) Travel(litres float64) float64 {
 // travelAt finds the travel at a level by halving; the level rises with the
 // travel between Low and High. It costs no volume.
 func (r *Relation) travelAt(level float64) float64 {
-	lo, hi := r.Low, r.High
-	for range 100 {
-		mid := lo + (hi-lo)/2
-		if mid == lo || mid == hi {
-			break
-		}
-		if r.Sender.Level(mid, r.Contents.Up) < level {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return lo + (hi-lo)/2
+	below := func(travel float64) bool { return r.Sender.Level(travel, r.Contents.Up) < level }
+	return geometry.LastInside(below, r.Low, r.High)
 }
 
 // Ohms returns the sender's resistance at so many litres.

@@ -52,7 +52,7 @@ func newAt(o *options) *cobra.Command {
 			if len(args) == 2 {
 				file = args[0]
 			}
-			j, rel, err := o.loadAt(file, att)
+			j, rel, p, err := o.loadPlan(file, att)
 			if err != nil {
 				return err
 			}
@@ -61,10 +61,6 @@ func newAt(o *options) *cobra.Command {
 				return err
 			}
 			r := j.rig.Reading(rel, litres)
-			p, err := j.atMarks()
-			if err != nil {
-				return err
-			}
 			answer := newAtAnswer(r)
 			answer.Shown = number(p.lines.Show(r.InputOhms))
 			if direct := j.file.Gauge.Response; direct != nil {

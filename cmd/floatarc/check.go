@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"floatarc/geometry"
 	"floatarc/tanks/quantity"
@@ -119,7 +120,7 @@ func (j *job) readBackSender() []string {
 	track := arm.Track()
 	stand := func(name string, angle, litres float64) string {
 		gap := func(direction float64) string {
-			d := geometry.Reach(j.file.Tank.Shape, arm.Centre(angle), scaled(j.rig.Level.Contents.Up, direction))
+			d := geometry.Reach(j.file.Tank.Shape, arm.Centre(angle), r3.Scale(direction, j.rig.Level.Contents.Up))
 			return sys.Length.Text(d)
 		}
 		return fmt.Sprintf("Arm %s (%s°): %s ohm, float centre %s above the floor and %s below the roof, surface there at %s.",

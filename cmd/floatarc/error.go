@@ -35,11 +35,7 @@ shown less position true: wired straight to the gauge, and with the points.`,
 			if err := checkSteps(steps); err != nil {
 				return err
 			}
-			j, rel, err := o.loadAt(named(args), att)
-			if err != nil {
-				return err
-			}
-			p, err := j.atMarks()
+			j, rel, p, err := o.loadPlan(named(args), att)
 			if err != nil {
 				return err
 			}

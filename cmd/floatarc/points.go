@@ -46,8 +46,8 @@ type plan struct {
 	method    string
 	points    []calibration.Point
 	lines     *gauge.Lines
-	unreached []gauge.Mark        // marks that share a blind band with another
-	spared    []calibration.Point // points for which there is no place
+	unreached []string // labels of marks that share a blind band with another
+	spared    []string // labels of points for which there is no place
 }
 
 // methodFlag adds --method, of which one way is built.
@@ -72,14 +72,13 @@ func (m *method) Type() string   { return "METHOD" }
 func (j *job) atMarks() (*plan, error) {
 	all, unreached := j.rig.AtMarks()
 	chosen := j.rig.Choose(all, j.rig.Conditioner.Places)
-	p := &plan{method: "marks", points: chosen, unreached: unreached}
+	p := &plan{method: "marks", points: chosen}
+	for _, m := range unreached {
+		p.unreached = append(p.unreached, m.Label)
+	}
 	for _, a := range all {
-		kept := false
-		for _, c := range chosen {
-			kept = kept || c == a
-		}
-		if !kept {
-			p.spared = append(p.spared, a)
+		if !slices.Contains(chosen, a) {
+			p.spared = append(p.spared, a.Label)
 		}
 	}
 	var err error
@@ -87,13 +86,26 @@ func (j *job) atMarks() (*plan, error) {
 	return p, err
 }
 
+// loadPlan reads the rig of a command, puts its sender into the tank at an
+// attitude, and plans its points.
+func (o *options) loadPlan(file string, att attitude) (*job, *volume.Relation, *plan, error) {
+	j, rel, err := o.loadAt(file, att)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	p, err := j.atMarks()
+	return j, rel, p, err
+}
+
 // errors holds the gauge wired straight and the plan against the truth.
 func (j *job) errors(rel *volume.Relation, p *plan) (before *calibration.Worst, after calibration.Worst) {
-	if direct := j.file.Gauge.Response; direct != nil {
-		w := j.rig.Curve(rel, direct).Worst(direct)
-		before = &w
+	direct := j.file.Gauge.Response
+	if direct == nil {
+		return nil, j.rig.Curve(rel, p.lines).Worst(p.lines)
 	}
-	return before, j.rig.Curve(rel, p.lines).Worst(p.lines)
+	curve := j.rig.Curve(rel, p.lines, direct)
+	w := curve.Worst(direct)
+	return &w, curve.Worst(p.lines)
 }
 
 func newPoints(o *options) *cobra.Command {
@@ -106,11 +118,7 @@ conditioner is to store, and how far the needle then lies at worst. With an
 attitude the pairs stay those of level ground; the error is that of the attitude.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			j, rel, err := o.loadAt(named(args), att)
-			if err != nil {
-				return err
-			}
-			p, err := j.atMarks()
+			j, rel, p, err := o.loadPlan(named(args), att)
 			if err != nil {
 				return err
 			}

@@ -6,9 +6,6 @@ import (
 	"math"
 	"strings"
 
-	"gonum.org/v1/gonum/spatial/r3"
-
-	"floatarc/gauge"
 	"floatarc/tanks"
 	"floatarc/tanks/quantity"
 )
@@ -18,8 +15,6 @@ type warning struct {
 	Code string `json:"code"`
 	Text string `json:"text"`
 }
-
-func scaled(v r3.Vec, by float64) r3.Vec { return r3.Scale(by, v) }
 
 func writeWarnings(w io.Writer, warnings []warning) {
 	if len(warnings) == 0 {
@@ -219,7 +214,7 @@ func (j *job) pointWarnings(p *plan) []warning {
 		}
 	}
 	if len(p.unreached) > 0 {
-		out = append(out, warning{"marks_unreached", fmt.Sprintf("The sender does not reach %s either; of marks in one blind band only the outermost is stored.", labels(p.unreached))})
+		out = append(out, warning{"marks_unreached", fmt.Sprintf("The sender does not reach %s either; of marks in one blind band only the outermost is stored.", strings.Join(p.unreached, ", "))})
 	}
 	if j.file.Conditioner.Inputs != nil {
 		out = append(out, warning{"inputs_not_rounded", "The conditioner takes only the inputs of conditioner.inputs, but the points are exact: set the nearest, and expect a little more error."})
@@ -228,11 +223,7 @@ func (j *job) pointWarnings(p *plan) []warning {
 		out = append(out, warning{"places_unused", fmt.Sprintf("The conditioner stores %d points and %d of them stay unused: more marks in [gauge] marks, 1/8 and 3/8 say, put them to use.", j.rig.Conditioner.Places, spare)})
 	}
 	if len(p.spared) > 0 {
-		var marks []gauge.Mark
-		for _, q := range p.spared {
-			marks = append(marks, gauge.Mark{Label: q.Label})
-		}
-		out = append(out, warning{"marks_spared", fmt.Sprintf("The conditioner stores %d points. Without one of their own: %s. No other choice has a smaller worst error.", j.rig.Conditioner.Places, labels(marks))})
+		out = append(out, warning{"marks_spared", fmt.Sprintf("The conditioner stores %d points. Without one of their own: %s. No other choice has a smaller worst error.", j.rig.Conditioner.Places, strings.Join(p.spared, ", "))})
 	}
 	return out
 }
@@ -249,12 +240,4 @@ func (j *job) blindWarning(label string, litres, low, high float64) warning {
 			label, v.Text(litres), v.Text(high), v.Text(litres-high), label, v.Text(high))}
 	}
 	return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, where the arm rests on its stop; the sender moves from %s to %s.", label, v.Text(litres), v.Text(low), v.Text(high))}
-}
-
-func labels(marks []gauge.Mark) string {
-	names := make([]string, len(marks))
-	for i, m := range marks {
-		names[i] = m.Label
-	}
-	return strings.Join(names, ", ")
 }
