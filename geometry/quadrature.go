@@ -56,7 +56,7 @@ func integrate(f func(float64) float64, a, b, size float64) float64 {
 
 func halve(f func(float64) float64, a, b, tolerance float64, left int) float64 {
 	rough, better := apply(panelRough, f, a, b), apply(panelFine, f, a, b)
-	if left == 0 || math.Abs(better-rough) <= tolerance {
+	if left == 0 || !(math.Abs(better-rough) > tolerance) { // so that a NaN ends it too
 		return better
 	}
 	mid := (a + b) / 2
