@@ -30,7 +30,11 @@ func (r *Rig) At(a geometry.Attitude) (*volume.Relation, error) {
 	if a == r.Level.Contents.Attitude {
 		return r.Level, nil
 	}
-	rel, ok := volume.Relate(r.Tank.At(a), r.Sender, r.Low, r.High, r.Tank.Full)
+	contents, err := r.Tank.At(a)
+	if err != nil {
+		return nil, err
+	}
+	rel, ok := volume.Relate(contents, r.Sender, r.Low, r.High, r.Tank.Full)
 	if !ok {
 		return nil, ErrStill
 	}

@@ -26,8 +26,15 @@ type Mount struct {
 //
 // For no mount that is (sin a, cos a sin b, cos a cos b) for nose up a and
 // left up b.
-func (m Mount) Up(a Attitude) r3.Vec {
-	n := r3.Vec{Z: 1}
+func (m Mount) Up(a Attitude) r3.Vec { return m.turned(r3.Vec{Z: 1}, a) }
+
+// Forward returns the level unit vector, in the tank frame, that points where
+// the vehicle heads: the line about which it heels.
+func (m Mount) Forward(a Attitude) r3.Vec { return m.turned(r3.Vec{X: 1}, a) }
+
+// turned takes a vector from the axes of the ground, x where the vehicle heads,
+// to the tank frame.
+func (m Mount) turned(n r3.Vec, a Attitude) r3.Vec {
 	n = turnY(n, a.NoseUp)
 	n = turnX(n, -a.LeftUp)
 	n = turnY(n, m.NoseUp)

@@ -102,3 +102,31 @@ func (c compositeCut) Moment(h float64) r3.Vec {
 	}
 	return sum
 }
+
+// FreeSurface implements [Cut].
+func (c compositeCut) FreeSurface(h float64) FreeSurface {
+	var sum FreeSurface
+	for _, b := range c {
+		sum = sum.Plus(b.Cut.FreeSurface(h).Times(b.sign))
+	}
+	return sum
+}
+
+// Error implements [Cut].
+func (c compositeCut) Error() float64 {
+	sum := 0.0
+	for _, b := range c {
+		sum += b.Cut.Error()
+	}
+	return sum
+}
+
+// Level implements [Inverse] for a composite of one body; NaN for others.
+func (c compositeCut) Level(volume float64) float64 {
+	if len(c) == 1 {
+		if inverse, ok := c[0].Cut.(Inverse); ok {
+			return inverse.Level(volume)
+		}
+	}
+	return math.NaN()
+}

@@ -72,16 +72,19 @@ func assemble(radius, low, high float64, ends [2]end) (Solid, error) {
 	if high-low < domes(ends) {
 		return nil, wrong("length", "the straight part leaves %.4g mm inside, expected more than the heads and the wall take", high-low)
 	}
-	var tank Composite
+	tank := vessel{}
 	add := func(s Solid, at, w float64, displaces bool) {
 		f := Frame{Origin: r3.Vec{Z: at}, U: r3.Vec{X: 1}, V: r3.Vec{Y: 1}, W: r3.Vec{Z: w}}
 		tank.Bodies = append(tank.Bodies, Body{Solid: Place(s, f), Displaces: displaces})
 	}
 	if high > low {
 		add(&Prism{Outline: Circle(radius), Length: high - low}, low, 1, false)
+		tank.wall = append(tank.wall, straight(low, radius, high, radius))
 	}
 	for i, e := range ends {
 		if e.meridian == nil {
+			w := [2]float64{low, high}[i]
+			tank.wall = append(tank.wall, straight(w, 0, w, radius))
 			continue
 		}
 		// The meridian lies at a low end with its joint at -shift; a high
@@ -96,9 +99,22 @@ func assemble(radius, low, high float64, ends [2]end) (Solid, error) {
 			side = -side
 		}
 		add(newRevolved(e.meridian...), at, side, inward)
+		for _, s := range e.meridian {
+			tank.wall = append(tank.wall, s.moved(at, side))
+		}
 	}
 	return tank, nil
 }
+
+// A vessel is a cylinder with its heads. The discs in which they join are not
+// walls.
+type vessel struct {
+	Composite
+	wall profile
+}
+
+// Clearance implements [Solid]; p is (u, v, w).
+func (v vessel) Clearance(p r3.Vec) float64 { return v.wall.distance(p.Z, math.Hypot(p.X, p.Y)) }
 
 // domes returns how far the heads that bulge inward reach into the straight
 // part.

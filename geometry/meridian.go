@@ -1,6 +1,10 @@
 package geometry
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
 
 // A stretch is one piece of the meridian of a revolved solid, in the half-plane
 // of axis w and radius r ≥ 0: a straight line, or an arc of an ellipse whose
@@ -95,4 +99,52 @@ func (s stretch) support(a, b float64) float64 {
 		}
 	}
 	return most
+}
+
+// distance returns how far the point (w, r) lies from the stretch.
+func (s stretch) distance(w, r float64) float64 {
+	if !s.elliptic {
+		return distanceToLine(r2.Vec{X: w, Y: r}, r2.Vec{X: s.w0, Y: s.r0}, r2.Vec{X: s.w1, Y: s.r1})
+	}
+	away := func(x float64) float64 {
+		sw, sr := s.point(x)
+		return math.Hypot(sw-w, sr-r)
+	}
+	// The nearest of evenly spread places, and then the place between its
+	// neighbours where the distance stops falling.
+	const places = 32
+	best := 0
+	for i := 1; i <= places; i++ {
+		if away(float64(i)/places) < away(float64(best)/places) {
+			best = i
+		}
+	}
+	falls := func(x float64) bool {
+		sw, sr := s.point(x)
+		sin, cos := math.Sincos(s.from + x*s.turn)
+		return ((sw-w)*-s.p*sin+(sr-r)*s.q*cos)*s.turn <= 0
+	}
+	from, to := math.Max(0, float64(best-1)/places), math.Min(1, float64(best+1)/places)
+	x := from
+	if falls(from) {
+		x = LastInside(falls, from, to)
+	}
+	return math.Min(away(x), math.Min(away(0), away(1)))
+}
+
+// moved returns the stretch with w turned to at + side·w, side being 1 or -1.
+func (s stretch) moved(at, side float64) stretch {
+	s.w0, s.w1, s.wc, s.p = at+side*s.w0, at+side*s.w1, at+side*s.wc, side*s.p
+	return s
+}
+
+// A profile is the outline of a turned solid in the half-plane of w and r.
+type profile []stretch
+
+func (p profile) distance(w, r float64) float64 {
+	least := math.Inf(1)
+	for _, s := range p {
+		least = math.Min(least, s.distance(w, r))
+	}
+	return least
 }

@@ -89,11 +89,17 @@ func (o *Outline) strands(m r2.Vec) []strand {
 // contains tells whether p lies in the outline, boundary included.
 func (o *Outline) contains(p r2.Vec) bool {
 	for _, s := range o.segments {
-		if s.distance(p) <= nearness*o.size {
+		if s.distance(p) <= Nearness*o.size {
 			return true
 		}
 	}
+	return o.encloses(p)
+}
+
+// encloses tells whether p lies inside the boundary.
+func (o *Outline) encloses(p r2.Vec) bool {
 	inside := false
+	p.X = above(o.across, p.X, hair*o.size)
 	for _, s := range o.across { // a ray from p towards greater v
 		lo, hi := s.span()
 		if p.X < lo || p.X >= hi {
@@ -104,6 +110,15 @@ func (o *Outline) contains(p r2.Vec) bool {
 		}
 	}
 	return inside
+}
+
+// distance returns how far p lies from the boundary.
+func (o *Outline) distance(p r2.Vec) float64 {
+	least := math.Inf(1)
+	for _, s := range o.segments {
+		least = math.Min(least, s.distance(p))
+	}
+	return least
 }
 
 // A misfit is a fillet for which an edge is too short.
@@ -151,11 +166,14 @@ type fillet struct {
 	arc      segment
 }
 
+// sharp is the radius, mm, below which a corner counts as sharp.
+const sharp = 1e-9
+
 func newFillet(before r2.Vec, corner Corner, after r2.Vec) fillet {
 	at := corner.vec()
 	in, out := r2.Unit(r2.Sub(at, before)), r2.Unit(r2.Sub(after, at))
 	turn := math.Atan2(r2.Cross(in, out), r2.Dot(in, out)) // positive to the left
-	if corner.Fillet <= 0 || turn == 0 {
+	if corner.Fillet <= sharp || turn == 0 {
 		return fillet{from: at, to: at}
 	}
 	reach := corner.Fillet * math.Abs(math.Tan(turn/2))

@@ -6,10 +6,13 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// probes is the number of points by which overlaps are estimated. An overlap of
-// a share p of the box looked at is known to about √(p/probes) of that box: good
-// enough to tell a mistake from a lap of a wall's thickness.
-const probes = 4096
+// Volumes that solids share are estimated by counting evenly spread points in the
+// box they have in common: first few, and where those hit, many more. An overlap
+// that is a share p of that box is then known to about √p/1000 of the box.
+const (
+	fewProbes  = 1 << 12
+	manyProbes = 1 << 17
+)
 
 // Overlap estimates the volume that two solids share, in mm³; 0 if they only
 // touch.
@@ -41,14 +44,20 @@ func estimate(solids []Solid, holds func(r3.Vec) bool) float64 {
 	if volume == 0 {
 		return 0
 	}
-	hits := 0
-	for i := range probes {
-		u, v, w := spread(i)
-		if holds(r3.Vec{X: low.X + u*size.X, Y: low.Y + v*size.Y, Z: low.Z + w*size.Z}) {
-			hits++
+	count := func(probes int) float64 {
+		hits := 0
+		for i := range probes {
+			u, v, w := spread(i)
+			if holds(r3.Vec{X: low.X + u*size.X, Y: low.Y + v*size.Y, Z: low.Z + w*size.Z}) {
+				hits++
+			}
 		}
+		return float64(hits) / float64(probes)
 	}
-	return volume * float64(hits) / probes
+	if count(fewProbes) == 0 {
+		return 0
+	}
+	return volume * count(manyProbes)
 }
 
 // common returns the least corner and the sides of the box that solids have in
@@ -61,7 +70,7 @@ func common(solids []Solid) (low, size r3.Vec) {
 			from, to = math.Max(from, l), math.Min(to, h)
 		}
 		side := to - from
-		if side <= nearness*(math.Abs(from)+math.Abs(to)) {
+		if side <= Nearness*(math.Abs(from)+math.Abs(to)) {
 			side = 0
 		}
 		switch i {
@@ -125,7 +134,7 @@ func meet(a, b Solid) bool {
 	for _, axis := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
 		al, ah := a.Extent(axis)
 		bl, bh := b.Extent(axis)
-		slack := nearness * (math.Abs(ah) + math.Abs(bh) + math.Abs(al) + math.Abs(bl))
+		slack := Nearness * (math.Abs(ah) + math.Abs(bh) + math.Abs(al) + math.Abs(bl))
 		if al > bh+slack || bl > ah+slack {
 			return false
 		}

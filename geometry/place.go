@@ -3,6 +3,7 @@ package geometry
 import (
 	"math"
 
+	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -55,7 +56,7 @@ func (f Frame) Scaled(u, v, w float64) Frame {
 func Place(s Solid, f Frame) Solid {
 	volume := r3.Dot(f.U, r3.Cross(f.V, f.W)) // signed, of the image of a unit cube
 	return placed{
-		solid: s, frame: f, stretch: math.Abs(volume),
+		solid: s, frame: f, stretch: math.Abs(volume), least: f.leastStretch(),
 		u: r3.Scale(1/volume, r3.Cross(f.V, f.W)),
 		v: r3.Scale(1/volume, r3.Cross(f.W, f.U)),
 		w: r3.Scale(1/volume, r3.Cross(f.U, f.V)),
@@ -66,6 +67,7 @@ type placed struct {
 	solid   Solid
 	frame   Frame
 	stretch float64 // volume of the image of a unit cube
+	least   float64 // stretch of the direction that is stretched least
 	u, v, w r3.Vec  // reciprocal axes: u·(p - origin) is the frame's own u of p
 }
 
@@ -81,8 +83,33 @@ func (p placed) Extent(n r3.Vec) (lo, hi float64) {
 }
 
 func (p placed) Contains(q r3.Vec) bool {
+	return p.solid.Contains(p.own(q))
+}
+
+// own returns a point in the frame's own axes.
+func (p placed) own(q r3.Vec) r3.Vec {
 	d := r3.Sub(q, p.frame.Origin)
-	return p.solid.Contains(r3.Vec{X: r3.Dot(d, p.u), Y: r3.Dot(d, p.v), Z: r3.Dot(d, p.w)})
+	return r3.Vec{X: r3.Dot(d, p.u), Y: r3.Dot(d, p.v), Z: r3.Dot(d, p.w)}
+}
+
+// Clearance implements [Solid]. For a frame that stretches or shears it is a
+// lower bound: the distance in the frame's own axes times its least stretch.
+func (p placed) Clearance(q r3.Vec) float64 {
+	return p.least * p.solid.Clearance(p.own(q))
+}
+
+// leastStretch returns the factor by which the frame stretches the direction
+// that it stretches least.
+func (f Frame) leastStretch() float64 {
+	var svd mat.SVD
+	if !svd.Factorize(mat.NewDense(3, 3, []float64{f.U.X, f.V.X, f.W.X, f.U.Y, f.V.Y, f.W.Y, f.U.Z, f.V.Z, f.W.Z}), mat.SVDNone) {
+		return 0
+	}
+	least := svd.Values(nil)[2]
+	if math.Abs(least-1) < 1e-12 && math.Abs(svd.Cond()-1) < 1e-12 {
+		return 1
+	}
+	return least
 }
 
 func (p placed) Cut(n r3.Vec) Cut {
@@ -97,6 +124,22 @@ type placedCut struct {
 
 func (c placedCut) Volume(h float64) float64  { return c.stretch * c.cut.Volume(h-c.base) }
 func (c placedCut) Surface(h float64) float64 { return c.stretch * c.cut.Surface(h-c.base) }
+
+// FreeSurface implements [Cut].
+func (c placedCut) FreeSurface(h float64) FreeSurface {
+	return c.cut.FreeSurface(h - c.base).In(c.frame).Times(c.stretch)
+}
+
+func (c placedCut) Error() float64 { return c.stretch * c.cut.Error() }
+
+// Level implements [Inverse]; NaN where the solid does not know the level
+// itself.
+func (c placedCut) Level(volume float64) float64 {
+	if inverse, ok := c.cut.(Inverse); ok {
+		return c.base + inverse.Level(volume/c.stretch)
+	}
+	return math.NaN()
+}
 
 func (c placedCut) Moment(h float64) r3.Vec {
 	f := c.frame

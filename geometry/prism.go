@@ -32,7 +32,7 @@ func NewPrism(o *Outline, length float64) (*Prism, error) {
 
 // Contains implements [Solid]; p is (u, v, w).
 func (b *Prism) Contains(p r3.Vec) bool {
-	slack := nearness * math.Max(b.Length, b.Outline.size)
+	slack := Nearness * math.Max(b.Length, b.Outline.size)
 	return p.Z >= -slack && p.Z <= b.Length+slack && b.Outline.contains(r2.Vec{X: p.X, Y: p.Y})
 }
 
@@ -154,6 +154,7 @@ const flat = 1e-7
 
 // chord returns the width of the section at s = t, just above t.
 func (c *prismCut) chord(t float64) float64 {
+	t = above(c.strands, t, hair*(c.hi-c.lo))
 	sum := 0.0
 	for _, p := range c.strands {
 		if lo, hi := p.span(); t < lo || t >= hi {

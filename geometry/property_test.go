@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
 )
@@ -24,7 +25,7 @@ func drawSolid(t *rapid.T) Solid {
 	size := rapid.Float64Range(50, 900)
 	var s Solid
 	var err error
-	switch rapid.IntRange(0, 4).Draw(t, "shape") {
+	switch rapid.IntRange(0, 7).Draw(t, "shape") {
 	case 0:
 		b := Box{Length: size.Draw(t, "length"), Width: size.Draw(t, "width"), Height: size.Draw(t, "height"), Along: Axis(rapid.IntRange(0, 2).Draw(t, "along"))}
 		u, v, _ := across3(b.Along, [3]float64{b.Length, b.Width, b.Height})
@@ -40,6 +41,13 @@ func drawSolid(t *rapid.T) Solid {
 		w, h, r := size.Draw(t, "width"), size.Draw(t, "height"), rapid.Float64Range(0, 1).Draw(t, "fillet")
 		r *= math.Min(w, h) / 8
 		s, err = Sweep([]Corner{{0, 0, r}, {w / 3, 0, r}, {w / 2, h / 2, r}, {2 * w / 3, 0, r}, {w, h / 10, r}, {w, h, r}, {0, h, r}}, size.Draw(t, "length"), 0)
+	case 5:
+		low := rapid.OneOf(rapid.Just(0.0), size).Draw(t, "low")
+		s, err = Frustum(low, size.Draw(t, "high"), size.Draw(t, "length"), 0)
+	case 6:
+		s, err = Ellipsoid(size.Draw(t, "length"), size.Draw(t, "width"), size.Draw(t, "height"), 0)
+	case 7:
+		s, err = NewLoft(drawStations(t))
 	}
 	if err != nil {
 		t.Fatal(err)
@@ -50,6 +58,32 @@ func drawSolid(t *rapid.T) Solid {
 		place = Across(Axis(rapid.IntRange(0, 2).Draw(t, "axis")), place.Origin)
 	}
 	return Place(s, place)
+}
+
+// drawStations returns stations of four to six corners each, turned against each
+// other; the last may be an edge or a point.
+func drawStations(t *rapid.T) []Station {
+	n := rapid.IntRange(2, 4).Draw(t, "stations")
+	corners := rapid.IntRange(4, 6).Draw(t, "corners")
+	var out []Station
+	at := 0.0
+	for i := range n {
+		radius := rapid.Float64Range(100, 400).Draw(t, "radius")
+		flat := rapid.Float64Range(0.4, 1).Draw(t, "flat")
+		if i == n-1 {
+			flat *= float64(rapid.SampledFrom([]int{1, 1, 0}).Draw(t, "edge"))
+			radius *= float64(rapid.SampledFrom([]int{1, 1, 0}).Draw(t, "point"))
+		}
+		twist := rapid.Float64Range(-0.4, 0.4).Draw(t, "twist")
+		s := Station{At: at}
+		for k := range corners {
+			sin, cos := math.Sincos(2*math.Pi*(float64(k)+0.2*math.Sin(3*float64(k+i)))/float64(corners) + twist)
+			s.Points = append(s.Points, r2.Vec{X: 500 + radius*cos, Y: 300 + radius*flat*sin})
+		}
+		at += rapid.Float64Range(50, 500).Draw(t, "apart")
+		out = append(out, s)
+	}
+	return out
 }
 
 func drawUp(t *rapid.T) r3.Vec {
@@ -147,6 +181,81 @@ func TestMomentIsTheSumOfLevels(t *testing.T) {
 		got := r3.Dot(n, cut.Moment(top))
 		if size := Volume(s) * (hi - lo + math.Abs(top)); math.Abs(got-want) > 1e-6*size {
 			t.Fatalf("moment %.12g, from levels %.12g", got, want)
+		}
+	})
+}
+
+// TestFreeSurfaceIsTheRateOfMoments compares the area and its first moments with
+// differences of the volume and of its moments; the second moments with those of
+// the first under a shift along the level vector, and with a whole turn.
+func TestFreeSurfaceIsTheRateOfMoments(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s, n := drawSolid(t), drawUp(t)
+		lo, hi := s.Extent(n)
+		h := lo + (hi-lo)*rapid.Float64Range(0.02, 0.98).Draw(t, "level")
+		cut := s.Cut(n)
+		f := cut.FreeSurface(h)
+		if a := cut.Surface(h); math.Abs(f.Area-a) > 1e-6*(a+Volume(s)/(hi-lo)) {
+			t.Fatalf("area %.12g, surface %.12g", f.Area, a)
+		}
+		// Where the surface bends within the step, the difference is no rate.
+		step := 1e-5 * (hi - lo)
+		bend := math.Abs(cut.Surface(h-step)-2*cut.Surface(h)+cut.Surface(h+step)) / (Volume(s) / (hi - lo))
+		rate := r3.Scale(1/(2*step), r3.Sub(cut.Moment(h+step), cut.Moment(h-step)))
+		reach := math.Abs(h) + hi - lo + r3.Norm(r3.Scale(1/Volume(s), cut.Moment(hi)))
+		if off := r3.Norm(r3.Sub(rate, f.First)) / (Volume(s) / (hi - lo) * reach); off > 2e-4+2*bend {
+			t.Fatalf("moments of the surface %v, rate of the moments %v, off %g, bend %g", f.First, rate, off, bend)
+		}
+		// All of the surface lies at n·p = h.
+		if off := r3.Norm(r3.Sub(f.Second.Apply(n), r3.Scale(h, f.First))); off > 1e-6*reach*reach*Volume(s)/(hi-lo) {
+			t.Fatalf("second moment along up %v, expected %v", f.Second.Apply(n), r3.Scale(h, f.First))
+		}
+	})
+}
+
+// TestSecondMomentsTurnWithTheFrame holds second moments about lines in the
+// surface against those of the turned solid.
+func TestSecondMomentsTurnWithTheFrame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s, n := drawSolid(t), drawUp(t)
+		lo, hi := s.Extent(n)
+		h := lo + (hi-lo)*rapid.Float64Range(0.02, 0.98).Draw(t, "level")
+		turn := rapid.Float64Range(-180, 180)
+		f := Turned(r3.Vec{X: 700, Y: -300, Z: 90}, turn.Draw(t, "a"), turn.Draw(t, "b"), turn.Draw(t, "c"))
+		out := func(v r3.Vec) r3.Vec {
+			return r3.Add(r3.Add(r3.Scale(v.X, f.U), r3.Scale(v.Y, f.V)), r3.Scale(v.Z, f.W))
+		}
+		m, axis := out(n), r3.Unit(r3.Cross(n, leastAxis(n)))
+		want := s.Cut(n).FreeSurface(h).About(axis, n)
+		got := Place(s, f).Cut(m).FreeSurface(h+r3.Dot(m, f.Origin)).About(out(axis), m)
+		if size := math.Pow(Volume(s), 4./3); math.Abs(got-want) > 1e-8*size {
+			t.Fatalf("turned %.12g, unturned %.12g", got, want)
+		}
+	})
+}
+
+// TestClearanceIsFree goes from a point its clearance in many directions, which
+// must not leave the solid or enter it.
+func TestClearanceIsFree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSolid(t)
+		var p r3.Vec
+		for i, axis := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+			lo, hi := s.Extent(axis)
+			p = r3.Add(p, r3.Scale(lo+(hi-lo)*rapid.Float64Range(-0.1, 1.1).Draw(t, string(rune('x'+i))), axis))
+		}
+		inside, clear := s.Contains(p), s.Clearance(p)
+		if !(clear >= 0) || math.IsInf(clear, 0) {
+			t.Fatalf("clearance %g", clear)
+		}
+		if clear < 1e-4 {
+			return // the boundary belongs to the solid, to within a billionth
+		}
+		for i := range 60 {
+			q := r3.Add(p, r3.Scale(clear*(1-1e-6)-1e-5, onSphere(i, 60)))
+			if s.Contains(q) != inside {
+				t.Fatalf("%g mm from %v, clearance %g, the solid is crossed", clear, p, clear)
+			}
 		}
 	})
 }

@@ -33,7 +33,7 @@ func newRevolved(meridian ...stretch) *Revolved {
 
 // Contains implements [Solid]; p is (u, v, w).
 func (b *Revolved) Contains(p r3.Vec) bool {
-	slack := nearness * b.size
+	slack := Nearness * b.size
 	reach := math.Hypot(p.X, p.Y)
 	for _, s := range b.meridian {
 		if p.Z < s.w0-slack || p.Z > s.w1+slack {
@@ -45,6 +45,14 @@ func (b *Revolved) Contains(p r3.Vec) bool {
 		}
 	}
 	return false
+}
+
+// Clearance implements [Solid]; p is (u, v, w). The wall is the meridian turned,
+// and the discs at its two ends.
+func (b *Revolved) Clearance(p r3.Vec) float64 {
+	first, last := b.meridian[0], b.meridian[len(b.meridian)-1]
+	wall := append(profile{straight(first.w0, 0, first.w0, first.r0), straight(last.w1, 0, last.w1, last.r1)}, b.meridian...)
+	return wall.distance(p.Z, math.Hypot(p.X, p.Y))
 }
 
 // Extent implements [Solid].
@@ -142,7 +150,7 @@ func (c *revolvedCut) Surface(h float64) float64 {
 	if h < c.lo || h > c.hi {
 		return 0
 	}
-	if c.steep == 0 {
+	if c.standing() {
 		return c.disc(h / c.slope)
 	}
 	total := 0.0
@@ -157,6 +165,10 @@ func (c *revolvedCut) Surface(h float64) float64 {
 	})
 	return math.Max(0, total)
 }
+
+// standing tells whether the surface is a disc across the axis, or so nearly one
+// that the stretch of the axis over which it tilts would be lost in rounding.
+func (c *revolvedCut) standing() bool { return c.steep <= flat*math.Abs(c.slope) }
 
 // disc returns the surface of an upright solid, the section at w over the
 // slope.
@@ -175,6 +187,64 @@ func (c *revolvedCut) Moment(h float64) r3.Vec {
 	down := c.sum(h, size, func(_, r, k float64) float64 { return r * r * r * segmentMoment(k) })
 	along := c.sum(h, size, func(w, r, k float64) float64 { return w * r * r * segmentArea(k) })
 	return r3.Vec{X: c.mu * down, Y: c.mv * down, Z: along}
+}
+
+// FreeSurface implements [Cut].
+func (c *revolvedCut) FreeSurface(h float64) FreeSurface {
+	frame := Frame{U: r3.Vec{X: c.mu, Y: c.mv}, V: r3.Vec{X: -c.mv, Y: c.mu}, W: r3.Vec{Z: 1}}
+	if c.standing() {
+		w := h / c.slope
+		area := c.disc(w)
+		quarter := area * area * math.Abs(c.slope) / (4 * math.Pi) // of r² times the area
+		return FreeSurface{
+			Area: area, First: r3.Vec{Z: w * area},
+			Second: Symmetric{XX: quarter, YY: quarter, ZZ: w * w * area},
+		}.In(frame)
+	}
+	// Chords of half-length c at the place s across the axis.
+	over := func(of func(w, s, c float64) float64) float64 {
+		return c.sum(h, c.solid.volume, func(w, r, k float64) float64 {
+			half := r * math.Sqrt(math.Max(0, 1-k*k))
+			return 2 * half * of(w, k*r, half) / c.steep
+		})
+	}
+	return FreeSurface{
+		Area: c.Surface(h),
+		First: r3.Vec{
+			X: over(func(_, s, _ float64) float64 { return s }),
+			Z: over(func(w, _, _ float64) float64 { return w }),
+		},
+		Second: Symmetric{
+			XX: over(func(_, s, _ float64) float64 { return s * s }),
+			YY: over(func(_, _, c float64) float64 { return c * c / 3 }),
+			ZZ: over(func(w, _, _ float64) float64 { return w * w }),
+			ZX: over(func(w, s, _ float64) float64 { return w * s }),
+		},
+	}.In(frame)
+}
+
+// errorLevels is the number of levels at which the error of a cut is measured.
+const errorLevels = 7
+
+// Error implements [Cut]: the greatest difference from the same integral on
+// panels half as wide, at some levels.
+func (c *revolvedCut) Error() float64 {
+	most := 0.0
+	for i := range errorLevels {
+		h := c.lo + (c.hi-c.lo)*(float64(i)+0.5)/errorLevels
+		coarse, finer := 0.0, 0.0
+		c.panels(h, func(p panel) {
+			f := func(x float64) float64 {
+				_, r, k := c.level(p, x, h)
+				return r * r * segmentArea(k) * p.speed(x)
+			}
+			mid := (p.from + p.to) / 2
+			coarse += integrate(f, p.from, p.to, c.solid.volume)
+			finer += integrate(f, p.from, mid, c.solid.volume) + integrate(f, mid, p.to, c.solid.volume)
+		})
+		most = math.Max(most, math.Abs(finer-coarse))
+	}
+	return most + closed*c.solid.volume
 }
 
 // segmentArea returns the area of the unit disc below the chord s = k.

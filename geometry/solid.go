@@ -15,6 +15,10 @@ type Solid interface {
 	// Contains tells whether p lies in the solid. The boundary belongs to
 	// it, to within a billionth of the solid's size.
 	Contains(p r3.Vec) bool
+
+	// Clearance returns the smallest distance from p to the wall, the
+	// boundary of the solid, in mm, from inside as from outside.
+	Clearance(p r3.Vec) float64
 }
 
 // A Cut is a solid prepared for the level planes of one attitude. It is safe
@@ -32,6 +36,19 @@ type Cut interface {
 	// Moment returns the first moment of the volume below n·p = h about the
 	// origin, in mm⁴: the centre of the fuel times its volume.
 	Moment(h float64) r3.Vec
+
+	// FreeSurface returns the area of the surface at n·p = h and its moments.
+	// NaN stands for what is not known, of a solid without a shape.
+	FreeSurface(h float64) FreeSurface
+
+	// Error returns how far Volume may be off, in mm³: what was achieved, not
+	// what was aimed at.
+	Error() float64
+}
+
+// An Inverse is a cut that knows the level of a volume (mm³) by itself.
+type Inverse interface {
+	Level(volume float64) float64
 }
 
 // up is the level vector of level ground.
@@ -43,6 +60,6 @@ func Volume(s Solid) float64 {
 	return s.Cut(up).Volume(hi)
 }
 
-// nearness is the relative slack of point containment: a float that rests on a
+// Nearness is the relative slack of point containment: a float that rests on a
 // wall, or a pickup on the floor, must not fall outside by a rounding error.
-const nearness = 1e-9
+const Nearness = 1e-9

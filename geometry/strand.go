@@ -33,6 +33,21 @@ func (p strand) span() (lo, hi float64) {
 	return math.Min(p.s0, p.s1), math.Max(p.s0, p.s1)
 }
 
+// hair is how far, as a share of an outline's size, a line across it keeps from
+// the ends of strands: neighbours end in one point only to within rounding, and a
+// line that passes just there must not meet both or none.
+const hair = 1e-12
+
+// above returns a place at s or a hair above it, clear of the ends of strands.
+func above(strands []strand, s, hair float64) float64 {
+	for _, p := range strands {
+		if math.Abs(s-p.s0) < hair || math.Abs(s-p.s1) < hair {
+			s += 2 * hair
+		}
+	}
+	return s
+}
+
 // clip returns the part of the strand with lo ≤ s ≤ hi, in the direction of the
 // strand, and whether there is any.
 func (p strand) clip(lo, hi float64) (strand, bool) {

@@ -1,6 +1,10 @@
 package geometry
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // An Oval describes a tank of elliptical section with flat ends. It stands with
 // the least corner of its bounding box at the origin of (u, v, w).
@@ -28,7 +32,24 @@ func (o Oval) Solid() (Solid, error) {
 		return nil, err
 	}
 	f := Frame{Origin: r3.Vec{X: o.Width / 2, Y: o.Height / 2, Z: o.Wall}, U: r3.Vec{X: 1}, V: r3.Vec{Y: 1}, W: r3.Vec{Z: 1}}
-	return Place(disc, f.Scaled(o.Width/2-o.Wall, o.Height/2-o.Wall, 1)), nil
+	a, b := o.Width/2-o.Wall, o.Height/2-o.Wall
+	return oval{Solid: Place(disc, f.Scaled(a, b, 1)), centre: f.Origin, a: a, b: b, length: disc.Length}, nil
+}
+
+// An oval is a stretched disc, swept, that knows its clearance.
+type oval struct {
+	Solid
+	centre       r3.Vec // of the end of smaller w
+	a, b, length float64
+}
+
+func (o oval) Clearance(p r3.Vec) float64 {
+	d := r3.Sub(p, o.centre)
+	// The section's edge is an arc over a half-plane, mirrored.
+	side := ellipseArc(0, 0, o.a, o.b, 0, math.Pi).distance(d.X, math.Abs(d.Y))
+	end := math.Min(math.Abs(d.Z), math.Abs(o.length-d.Z))
+	inside := d.X*d.X/(o.a*o.a)+d.Y*d.Y/(o.b*o.b) <= 1
+	return sweptClearance(side, end, inside, d.Z >= 0 && d.Z <= o.length)
 }
 
 // Sweep returns the inside of an outline pushed along w for a length; a wall

@@ -18,7 +18,8 @@ type document struct {
 	file    string
 	tree    map[string]any
 	origins []origin
-	err     error // the first thing found wrong
+	sources map[string]source // of each file that the tree comes from
+	err     error             // the first thing found wrong
 }
 
 // An origin says which file the keys below a path come from.

@@ -3,6 +3,7 @@ package tanks
 import (
 	"embed"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -14,7 +15,7 @@ import (
 // named.
 const Demo = "demo"
 
-//go:embed library/*.toml
+//go:embed library
 var library embed.FS
 
 // Names returns the names in the built-in library, rigs and tanks apart.
@@ -24,7 +25,10 @@ func Names() (rigs, tanks []string) {
 		return nil, nil
 	}
 	for _, e := range entries {
-		name := strings.TrimSuffix(e.Name(), ".toml")
+		name, isToml := strings.CutSuffix(e.Name(), ".toml")
+		if !isToml {
+			continue
+		}
 		text, err := library.ReadFile("library/" + e.Name())
 		if err != nil {
 			continue
@@ -141,6 +145,9 @@ func (d *document) graftTank(file any, dir string) error {
 		return other.err
 	}
 	d.graft("tank", other)
+	for file, from := range other.sources {
+		d.sources[file] = from
+	}
 	return nil
 }
 
@@ -153,19 +160,75 @@ func read(name, dir string) (*document, string, error) {
 	text, err := os.ReadFile(path)
 	if err == nil {
 		d, err := parse(path, string(text))
+		if err == nil {
+			d.sources = map[string]source{path: {dir: filepath.Dir(path)}}
+		}
 		return d, filepath.Dir(path), err
 	}
 	if built, err := library.ReadFile("library/" + name + ".toml"); err == nil {
 		d, err := parse(name, string(built))
+		if err == nil {
+			d.sources = map[string]source{name: {library: true}}
+		}
 		return d, "", err
 	}
 	if errors.Is(err, fs.ErrNotExist) {
 		rigs, tanks := Names()
 		return nil, "", &Error{File: path, Reason: "no such file, expected a path or a built-in name: " + strings.Join(slices.Concat(rigs, tanks), ", ")}
 	}
-	var cause *fs.PathError
-	if errors.As(err, &cause) {
-		err = cause.Err
+	return nil, "", &Error{File: path, Reason: "cannot be read: " + cause(err).Error()}
+}
+
+// A source is where a file of the tree comes from: a directory, or the built-in
+// library.
+type source struct {
+	dir     string
+	library bool
+}
+
+// greatestDrawing is the greatest size of a file that a body names, in bytes.
+const greatestDrawing = 4 << 30
+
+// beside reads a file that a key names, by a path relative to the file in which
+// the key stands.
+func (d *document) beside(key, name string) ([]byte, error) {
+	file, _ := d.where(key)
+	from, known := d.sources[file]
+	if !known {
+		from = d.sources[d.file] // an override
 	}
-	return nil, "", &Error{File: path, Reason: "cannot be read: " + err.Error()}
+	if from.library {
+		if data, err := library.ReadFile("library/" + name); err == nil {
+			return data, nil
+		}
+	}
+	path := name
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(from.dir, path)
+	}
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fmt.Errorf("%s: no such file, expected a path beside the file that names it", path)
+	case err != nil:
+		return nil, fmt.Errorf("%s cannot be read: %v", path, cause(err))
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("%s is not a file", path)
+	case info.Size() > greatestDrawing:
+		return nil, fmt.Errorf("%s holds %d bytes, expected at most %d", path, info.Size(), int64(greatestDrawing))
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return nil, fmt.Errorf("%s cannot be read: %v", path, cause(err))
+	}
+	return data, nil
+}
+
+// cause strips an error of the path that the message names already.
+func cause(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
 }

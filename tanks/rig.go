@@ -88,7 +88,7 @@ func build(d *document) (*Rig, error) {
 	if d.err != nil {
 		return nil, d.err
 	}
-	level, ok := volume.Relate(rig.Tank.At(geometry.Attitude{}), rig.Sender.Arm, rig.Sender.Swing.Low, rig.Sender.Swing.High, rig.Tank.Full)
+	level, ok := volume.Relate(rig.Tank.level(), rig.Sender.Arm, rig.Sender.Swing.Low, rig.Sender.Swing.High, rig.Tank.Full)
 	if !ok {
 		sender.fail("stop_low", "the float rises nowhere between the stops, expected an arm that swings up as the fuel rises")
 		return nil, d.err

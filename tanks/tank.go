@@ -2,6 +2,7 @@ package tanks
 
 import (
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -54,10 +55,11 @@ func readTank(t *table, mount geometry.Mount) Tank {
 	}
 	fill, pickup := t.table("fill"), t.table("pickup")
 	t.done()
+	measured := checkMeasured(t, tank.Bodies, mount)
 	if t.doc.err != nil {
 		return tank
 	}
-	tank.Tank = &volume.Tank{Solid: tank.Shape, Mount: mount}
+	tank.Tank = &volume.Tank{Solid: tank.Shape, Mount: mount, LevelOnly: measured}
 	tank.Capacity = tank.Tank.Capacity()
 	if !(tank.Capacity > 0) {
 		t.fail("body", "the bodies hold %.4g L less than nothing, expected displacing bodies smaller than those that hold fuel", -tank.Capacity)
@@ -77,11 +79,34 @@ func readTank(t *table, mount geometry.Mount) Tank {
 	return tank
 }
 
+// checkMeasured returns why a tank is known on level ground only, if one of its
+// bodies is a dip table, which then must be the only one and not tilted.
+func checkMeasured(t *table, bodies []Body, mount geometry.Mount) string {
+	for i, b := range bodies {
+		if !b.Measured {
+			continue
+		}
+		key := fmt.Sprintf("body[%d]", i)
+		if len(bodies) > 1 {
+			t.fail(key, "a dip table beside other bodies, expected it alone: it has no place among them")
+		}
+		if b.Displaces {
+			t.fail(key+".displace", "given for a dip table, expected a tank that holds fuel")
+		}
+		if mount.NoseUp != 0 || mount.LeftUp != 0 {
+			t.fail(key, "a dip table is known on level ground only, but [mount] tilts it (nose up %g°, left up %g°), expected a mount that is level, or a body with a shape", mount.NoseUp, mount.LeftUp)
+		}
+		return "a dip table has no shape"
+	}
+	return ""
+}
+
 // Shares of a body's volume above which an overlap, or a part that sticks out,
-// is a mistake and not the lap of a wall.
+// is a mistake. A pump module that stands on a curved floor sticks out of it by a
+// little at its edge.
 const (
-	overlapShare  = 0.01
-	stickOutShare = 0.05
+	overlapShare  = 0.001
+	stickOutShare = 0.01
 )
 
 // checkBodies refuses bodies whose volumes would be counted twice, or taken
@@ -99,17 +124,34 @@ func checkBodies(t *table, tank *Tank) {
 			if b.Displaces != other.Displaces {
 				continue
 			}
-			if v := geometry.Overlap(b.Solid, other.Solid); v > 0 && v > overlapShare*min(geometry.Volume(b.Solid), geometry.Volume(other.Solid)) {
-				t.fail(key, "%s and %s (body[%d]) overlap by about %.2g L, which would count twice, expected bodies that only touch", b.Name, other.Name, j, v/1e6)
+			if v := geometry.Overlap(b.Solid, other.Solid); v > overlapShare*min(geometry.Volume(b.Solid), geometry.Volume(other.Solid)) {
+				t.fail(key, "%s and %s (body[%d]) overlap by about %.3g L, which would count twice, expected bodies that only touch", b.Name, other.Name, j, v/1e6)
 			}
 		}
 		if !b.Displaces {
 			continue
 		}
 		if v := geometry.Outside(b.Solid, holding); v > stickOutShare*geometry.Volume(b.Solid) {
-			t.fail(key, "%s displaces fuel, but about %.2g L of it lie outside the bodies that hold fuel, expected it inside them", b.Name, v/1e6)
+			t.fail(key, "%s displaces fuel, but about %.3g L of it stick out of %s, expected it inside the fuel", b.Name, v/1e6, holders(tank.Bodies))
 		}
 	}
+}
+
+// holders names the bodies that hold fuel.
+func holders(bodies []Body) string {
+	var names []string
+	for _, b := range bodies {
+		if !b.Displaces {
+			names = append(names, b.Name)
+		}
+	}
+	return strings.Join(names, " and ")
+}
+
+// level returns the tank on level ground, which is known of every tank.
+func (t *Tank) level() *volume.Contents {
+	c, _ := t.At(geometry.Attitude{})
+	return c
 }
 
 // fillUsual is the share of the capacity at which a fill is taken to stop
@@ -119,7 +161,7 @@ const fillUsual = 0.95
 
 // readFill sets how much is in a full tank, on level ground, mount included.
 func readFill(fill *table, tank *Tank) {
-	level := tank.At(geometry.Attitude{})
+	level := tank.level()
 	ways, last := 0, ""
 	stop := func(name string) { ways, last = ways+1, name }
 	atLevel := func(h float64) {
@@ -182,7 +224,7 @@ func readPickup(pickup *table, tank *Tank) {
 	if pickup.doc.err != nil {
 		return
 	}
-	if lost := tank.At(geometry.Attitude{}).Unusable; lost >= tank.Full {
+	if lost := tank.level().Unusable; lost >= tank.Full {
 		name := "at"
 		if pickup.has("unusable") {
 			name = "unusable"

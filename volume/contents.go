@@ -11,7 +11,7 @@ import (
 // Contents is a tank seen from one attitude. It is safe for concurrent use.
 type Contents struct {
 	Attitude    geometry.Attitude
-	Up          r3.Vec  // unit vector up in the tank frame
+	Up, Forward r3.Vec  // unit vectors in the tank frame: up, and level where the vehicle heads
 	Bottom, Top float64 // levels of the lowest and the highest point, mm
 	Unusable    float64 // litres below the pickup; NaN if not known here
 
@@ -54,8 +54,34 @@ func (c *Contents) Level(litres float64) float64 {
 	case target >= c.capacity:
 		return c.Top
 	}
+	if inverse, ok := c.cut.(geometry.Inverse); ok {
+		if h := inverse.Level(target); !math.IsNaN(h) {
+			return h
+		}
+	}
 	return c.solve(target)
 }
+
+// Centroid returns the centre of the fuel below a level, in the tank frame; NaN
+// for an empty tank, and along what is not known of it.
+func (c *Contents) Centroid(level float64) r3.Vec {
+	level = math.Min(level, c.Top)
+	return r3.Scale(1/c.cut.Volume(level), c.cut.Moment(level))
+}
+
+// SurfaceMoment returns the second moment of the free surface about a line
+// through its own centroid, mm⁴: what a slack tank takes from the stability of a
+// vessel that turns about a line in that direction, a unit vector that lies
+// level.
+func (c *Contents) SurfaceMoment(level float64, axis r3.Vec) float64 {
+	if level == c.Top {
+		level -= brim * (c.Top - c.Bottom)
+	}
+	return c.cut.FreeSurface(level).About(axis, c.Up)
+}
+
+// Error returns how far Litres may be off for the sizes given.
+func (c *Contents) Error() float64 { return c.cut.Error() / perLitre }
 
 // closeness is the share of the capacity to which levels are solved for, a
 // thousandth of what the quadrature promises.

@@ -1,6 +1,7 @@
 package volume
 
 import (
+	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -16,6 +17,19 @@ type Tank struct {
 	Mount  geometry.Mount
 	Full   float64 // litres in it when the filler or vent stops the fill
 	Pickup Pickup  // nil if it can be drawn empty
+	// LevelOnly says why the tank is known on level ground only, such as "a
+	// dip table has no shape"; empty if it is known at any attitude.
+	LevelOnly string
+}
+
+// A LevelError refuses an attitude of a tank that is known on level ground only.
+type LevelError struct {
+	Why      string
+	Attitude geometry.Attitude
+}
+
+func (e *LevelError) Error() string {
+	return fmt.Sprintf("nose up %g°, left up %g°: %s, so that nothing is known of it tilted, expected level ground", e.Attitude.NoseUp, e.Attitude.LeftUp, e.Why)
 }
 
 // A Pickup is where fuel is drawn from.
@@ -47,15 +61,19 @@ func (m Measured) Unusable(c *Contents) float64 {
 // Capacity returns the litres to the brim.
 func (t *Tank) Capacity() float64 { return geometry.Volume(t.Solid) / perLitre }
 
-// At returns the tank as it lies when the vehicle stands at an attitude.
-func (t *Tank) At(a geometry.Attitude) *Contents {
+// At returns the tank as it lies when the vehicle stands at an attitude, or a
+// [LevelError].
+func (t *Tank) At(a geometry.Attitude) (*Contents, error) {
+	if t.LevelOnly != "" && a != (geometry.Attitude{}) {
+		return nil, &LevelError{Why: t.LevelOnly, Attitude: a}
+	}
 	up := t.Mount.Up(a)
-	c := &Contents{Attitude: a, Up: up, cut: t.Solid.Cut(up)}
+	c := &Contents{Attitude: a, Up: up, Forward: t.Mount.Forward(a), cut: t.Solid.Cut(up)}
 	c.Bottom, c.Top = t.Solid.Extent(up)
 	c.capacity = c.cut.Volume(c.Top)
 	c.Unusable = 0
 	if t.Pickup != nil {
 		c.Unusable = t.Pickup.Unusable(c)
 	}
-	return c
+	return c, nil
 }

@@ -11,6 +11,17 @@ import (
 	"floatarc/geometry"
 )
 
+// seen returns the contents of a tank that can be seen at every attitude.
+func seen(t interface{ Fatal(...any) }, tank interface {
+	At(geometry.Attitude) (*Contents, error)
+}, a geometry.Attitude) *Contents {
+	c, err := tank.At(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
 func lyingDrum(t testing.TB) *Tank {
 	t.Helper()
 	head := geometry.Head{Kind: geometry.Torispherical}
@@ -49,7 +60,7 @@ func TestLevelsComeBack(t *testing.T) {
 	capacity := drum.Capacity()
 	rapid.Check(t, func(t *rapid.T) {
 		tilt := rapid.Float64Range(-60, 60)
-		c := drum.At(geometry.Attitude{NoseUp: tilt.Draw(t, "nose"), LeftUp: tilt.Draw(t, "left")})
+		c := seen(t, drum, geometry.Attitude{NoseUp: tilt.Draw(t, "nose"), LeftUp: tilt.Draw(t, "left")})
 		litres := capacity * rapid.Float64Range(0, 1).Draw(t, "share")
 		if got := c.Litres(c.Level(litres)); math.Abs(got-litres) > 1e-12*capacity {
 			t.Fatalf("%.15g L comes back as %.15g", litres, got)
@@ -65,7 +76,7 @@ func TestHandbookInverse(t *testing.T) {
 		t.Fatal(err)
 	}
 	tank := &Tank{Solid: geometry.Place(s, geometry.Across(geometry.X, r3.Vec{Z: 500}))}
-	c := tank.At(geometry.Attitude{})
+	c := seen(t, tank, geometry.Attitude{})
 	for depth, share := range map[float64]float64{0.05: .01869, 0.1: .05204, 0.2: .14238, 0.35: .31192, 0.5: .5, 0.9: 1 - .05204} {
 		got := c.Level(share*tank.Capacity()) / 1000
 		if math.Abs(got-depth) > 2e-5 { // the share is printed to 5 decimals
@@ -79,7 +90,7 @@ func TestHandbookInverse(t *testing.T) {
 func TestArmInABox(t *testing.T) {
 	tank := boxTank(t, 600, 300, 250)
 	a := arm(t, float.Arm{Pivot: r3.Vec{X: 250, Y: 150, Z: 150}, Length: 200, Low: -40, High: 25})
-	r, ok := Relate(tank.At(geometry.Attitude{}), a, -40, 25, tank.Full)
+	r, ok := Relate(seen(t, tank, geometry.Attitude{}), a, -40, 25, tank.Full)
 	if !ok {
 		t.Fatal("the arm follows the fuel nowhere")
 	}
@@ -100,7 +111,7 @@ func TestArmInABox(t *testing.T) {
 	// floor and no part of the roof wetted, the volume is area times the
 	// height of the surface at the middle of the floor.
 	const noseUp = 8
-	r, _ = Relate(tank.At(geometry.Attitude{NoseUp: noseUp}), a, -40, 25, tank.Full)
+	r, _ = Relate(seen(t, tank, geometry.Attitude{NoseUp: noseUp}), a, -40, 25, tank.Full)
 	centre := a.Centre(0)
 	want := 600 * 300 * (centre.Z + (centre.X-300)*math.Tan(noseUp*math.Pi/180)) / 1e6
 	if got := r.Litres(0); math.Abs(got-want) > 1e-12*want {
@@ -113,21 +124,21 @@ func TestArmInABox(t *testing.T) {
 func TestUnusable(t *testing.T) {
 	tank := boxTank(t, 600, 300, 250)
 	tank.Pickup = DrawPoint{X: 500, Y: 150, Z: 10}
-	if got := tank.At(geometry.Attitude{}).Unusable; math.Abs(got-1.8) > 1e-12 {
+	if got := seen(t, tank, geometry.Attitude{}).Unusable; math.Abs(got-1.8) > 1e-12 {
 		t.Errorf("level: %.15g L, expected 1.8", got)
 	}
 	// Nose down the fuel runs to the pickup's end.
 	tan := math.Tan(20 * math.Pi / 180)
 	d := 10 + (600-500)*tan // depth at the front wall
 	want := 300 * d * d / (2 * tan) / 1e6
-	if got := tank.At(geometry.Attitude{NoseUp: -20}).Unusable; math.Abs(got-want) > 1e-12 {
+	if got := seen(t, tank, geometry.Attitude{NoseUp: -20}).Unusable; math.Abs(got-want) > 1e-12 {
 		t.Errorf("nose down: %.15g L, expected %.15g", got, want)
 	}
 	tank.Pickup = Measured(2.5)
-	if got := tank.At(geometry.Attitude{}).Unusable; got != 2.5 {
+	if got := seen(t, tank, geometry.Attitude{}).Unusable; got != 2.5 {
 		t.Errorf("measured: %g L, expected 2.5", got)
 	}
-	if got := tank.At(geometry.Attitude{NoseUp: 5}).Unusable; !math.IsNaN(got) {
+	if got := seen(t, tank, geometry.Attitude{NoseUp: 5}).Unusable; !math.IsNaN(got) {
 		t.Errorf("measured, on a slope: %g L, expected not to know", got)
 	}
 }
@@ -162,7 +173,7 @@ func TestMirrorImage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c := tank.At(geometry.Attitude{NoseUp: nose, LeftUp: side * left})
+			c := seen(t, tank, geometry.Attitude{NoseUp: nose, LeftUp: side * left})
 			return c.Litres(a.Level(angle, c.Up))
 		}
 		if a, b := litres(1), litres(-1); math.Abs(a-b) > 1e-9 {
@@ -173,7 +184,7 @@ func TestMirrorImage(t *testing.T) {
 
 func BenchmarkLevel(b *testing.B) {
 	drum := lyingDrum(b)
-	c := drum.At(geometry.Attitude{NoseUp: 7, LeftUp: 4})
+	c := seen(b, drum, geometry.Attitude{NoseUp: 7, LeftUp: 4})
 	capacity := drum.Capacity()
 	sum := 0.0
 	for i := 0; b.Loop(); i++ {

@@ -58,7 +58,10 @@ level ground is simply z. FILE may be a rig, or a tank alone.`,
 			if err != nil {
 				return err
 			}
-			contents := tank.At(geometry.Attitude(att))
+			contents, err := tank.At(geometry.Attitude(att))
+			if err != nil {
+				return err
+			}
 			answer := dip(contents, levels, steps)
 			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, tank, contents, o.system()) })
 		},

@@ -1,0 +1,203 @@
+package mesh
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A shell is one closed surface of a drawing, the triangles that hang together.
+type shell struct {
+	faces  [][3]int32
+	volume float64 // signed, mm³; positive if it faces outward
+	lo, hi r3.Vec
+	within []int // the shells around it
+}
+
+// depth is the number of shells around it.
+func (s *shell) depth() int { return len(s.within) }
+
+// metalShare is the share of a surface's volume above which what lies inside it
+// is a cavity in metal, and not something in the fuel.
+const metalShare = 0.5
+
+// orient turns and drops shells so that what is left bounds the fuel and faces
+// away from it.
+func (m *Mesh) orient(use Use) error {
+	shells := m.shells()
+	if !slices.ContainsFunc(shells, func(s *shell) bool { return math.Abs(s.volume) > flatShare*m.boxVolume() }) {
+		return wrong("the triangles enclose %.3g L, nothing of the box around them, expected a closed surface with room inside", math.Abs(shells[0].volume)/1e6)
+	}
+	if len(shells) > 1 {
+		nest(m.points, shells)
+	}
+	if use == Cavity {
+		return m.keepCavity(shells)
+	}
+	if err := m.checkNesting(shells, use); err != nil {
+		return err
+	}
+	inward := 0
+	for _, s := range shells {
+		if (s.volume < 0) == (s.depth()%2 == 0) {
+			inward++
+		}
+	}
+	switch {
+	case inward == len(shells):
+		m.Notes.Flipped = true
+		turn(m.faces)
+	case inward > 0:
+		return m.inwardError(shells)
+	}
+	return nil
+}
+
+// flatShare is the share of its box below which a drawing encloses nothing.
+const flatShare = 1e-9
+
+func (m *Mesh) boxVolume() float64 {
+	d := r3.Sub(m.hi, m.lo)
+	return d.X * d.Y * d.Z
+}
+
+func turn(faces [][3]int32) {
+	for i, f := range faces {
+		faces[i] = [3]int32{f[0], f[2], f[1]}
+	}
+}
+
+// shells splits the triangles into surfaces that hang together.
+func (m *Mesh) shells() []*shell {
+	sets := newSets(len(m.points))
+	for _, f := range m.faces {
+		sets.join(f[0], f[1])
+		sets.join(f[1], f[2])
+	}
+	number := make(map[int32]int)
+	one := sets.find(m.faces[0][0])
+	if !slices.ContainsFunc(m.faces, func(f [3]int32) bool { return sets.find(f[0]) != one }) {
+		s := &shell{faces: m.faces, lo: m.lo, hi: m.hi, volume: enclosed(m.points, m.faces, m.centre())}
+		return []*shell{s}
+	}
+	var out []*shell
+	for _, f := range m.faces {
+		root := sets.find(f[0])
+		k, known := number[root]
+		if !known {
+			k = len(out)
+			number[root] = k
+			out = append(out, &shell{lo: m.points[f[0]], hi: m.points[f[0]]})
+		}
+		s := out[k]
+		s.faces = append(s.faces, f)
+		for _, v := range f {
+			s.lo, s.hi = within(s.lo, s.hi, m.points[v])
+		}
+	}
+	for _, s := range out {
+		s.volume = enclosed(m.points, s.faces, r3.Scale(0.5, r3.Add(s.lo, s.hi)))
+	}
+	return out
+}
+
+// nest finds which shells lie within which.
+func nest(points []r3.Vec, shells []*shell) {
+	for i, s := range shells {
+		p := points[s.faces[0][0]]
+		for j, around := range shells {
+			if i == j || math.Abs(around.volume) < math.Abs(s.volume) {
+				continue
+			}
+			if lo, hi := within(around.lo, around.hi, p); lo != around.lo || hi != around.hi {
+				continue
+			}
+			if math.Abs(windings(p, points, around.faces)) > 0.5 {
+				s.within = append(s.within, j)
+			}
+		}
+	}
+}
+
+// windings returns how many times a closed surface winds around a point: the
+// sum of the solid angles of its triangles over 4π (A. van Oosterom and
+// J. Strackee, "The Solid Angle of a Plane Triangle", IEEE Trans. Biomed. Eng.
+// 30(2), 1983, equation 8, from memory).
+func windings(p r3.Vec, points []r3.Vec, faces [][3]int32) float64 {
+	sum := 0.0
+	for _, f := range faces {
+		a, b, c := r3.Sub(points[f[0]], p), r3.Sub(points[f[1]], p), r3.Sub(points[f[2]], p)
+		la, lb, lc := r3.Norm(a), r3.Norm(b), r3.Norm(c)
+		sum += math.Atan2(r3.Dot(a, r3.Cross(b, c)), la*lb*lc+r3.Dot(a, b)*lc+r3.Dot(b, c)*la+r3.Dot(c, a)*lb)
+	}
+	return sum / (2 * math.Pi)
+}
+
+// checkNesting refuses nested surfaces that draw the metal, or that would count
+// fuel twice.
+func (m *Mesh) checkNesting(shells []*shell, use Use) error {
+	inside := make([]float64, len(shells))
+	for _, s := range shells {
+		if s.depth() == 1 {
+			inside[s.within[0]] += math.Abs(s.volume)
+		}
+	}
+	for i, s := range shells {
+		if whole := math.Abs(s.volume); use == Unsaid && s.depth() == 0 && inside[i] > metalShare*whole {
+			return wrong(`nested surfaces, %.4g L of walls around a cavity of %.4g L, expected use = "cavity" (the fuel is inside the inner surface) or a drawing of the fuel alone`,
+				(whole-inside[i])/1e6, inside[i]/1e6)
+		}
+		if s.depth()%2 == 1 {
+			m.Notes.Voids++
+		}
+	}
+	for _, s := range shells {
+		for _, k := range s.within {
+			if outer := shells[k]; outer.depth() == s.depth()-1 && (outer.volume < 0) == (s.volume < 0) {
+				return wrong(`a closed surface of %.3g L about %s lies inside another and faces the same way, so that it would count twice, expected it to face inward (something in the fuel), or use = "cavity" if it draws the inside of the walls`,
+					math.Abs(s.volume)/1e6, place(s.centre()))
+			}
+		}
+	}
+	return nil
+}
+
+func (s *shell) centre() r3.Vec { return r3.Scale(0.5, r3.Add(s.lo, s.hi)) }
+
+func (m *Mesh) inwardError(shells []*shell) error {
+	for _, s := range shells {
+		if (s.volume < 0) == (s.depth()%2 == 0) {
+			return wrong("a closed surface of %.3g L about %s faces inward while others face outward, expected all to face away from the fuel", math.Abs(s.volume)/1e6, place(s.centre()))
+		}
+	}
+	return nil
+}
+
+// keepCavity drops the outermost shells, the outside of the metal, and turns
+// the others so that they bound what is inside them, less what is inside that.
+func (m *Mesh) keepCavity(shells []*shell) error {
+	m.faces = nil
+	for _, s := range shells {
+		if s.depth() == 0 {
+			continue
+		}
+		if odd := s.depth()%2 == 1; odd == (s.volume < 0) {
+			turn(s.faces)
+		}
+		if s.depth()%2 == 0 {
+			m.Notes.Voids++
+		}
+		m.faces = append(m.faces, s.faces...)
+	}
+	if len(m.faces) == 0 {
+		return wrong(`no closed surface inside another although use = "cavity", expected an outer and an inner surface: cap the ports so that the inside closes`)
+	}
+	m.Notes.Cavity = true
+	m.dropUnused()
+	m.lo, m.hi = m.points[0], m.points[0]
+	for _, p := range m.points {
+		m.lo, m.hi = within(m.lo, m.hi, p)
+	}
+	return nil
+}

@@ -1,0 +1,102 @@
+package tanks
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+
+	"floatarc/geometry"
+	"floatarc/tanks/quantity"
+)
+
+// greatestDip is the greatest size of a dip table's file, in bytes.
+const greatestDip = 1 << 22
+
+// parseDip reads a CSV of heights and volumes, the first two columns: bare
+// numbers are mm and L, others carry their unit. A first line of words is taken
+// as a heading, and a unit in it, such as "height in" or "volume (US gal)", goes
+// for its column. Empty lines and what follows a # are passed over.
+func parseDip(data []byte) ([]geometry.DipRow, error) {
+	if len(data) > greatestDip {
+		return nil, fmt.Errorf("%d bytes, expected a table of at most %d", len(data), greatestDip)
+	}
+	in := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte("\ufeff"))))
+	in.FieldsPerRecord, in.Comment, in.TrimLeadingSpace = -1, '#', true
+	units := [2]string{}
+	var rows []geometry.DipRow
+	for first := true; ; first = false {
+		record, err := in.Read()
+		if err == io.EOF {
+			return rows, nil
+		}
+		if err != nil {
+			var p *csv.ParseError
+			if errors.As(err, &p) {
+				return nil, fmt.Errorf("line %d: not CSV: %v", p.Line, p.Err)
+			}
+			return nil, err
+		}
+		line, _ := in.FieldPos(0)
+		if len(record) < 2 {
+			return nil, fmt.Errorf("line %d: %d field, expected height and volume with a comma between", line, len(record))
+		}
+		if first && titled(record) {
+			for i := range units {
+				if units[i], err = headingUnit(record[i], dipColumns[i]); err != nil {
+					return nil, fmt.Errorf("line %d: %w", line, err)
+				}
+			}
+			continue
+		}
+		var values [2]float64
+		for i := range values {
+			if values[i], err = dipCell(record[i], units[i], dipColumns[i]); err != nil {
+				return nil, fmt.Errorf("line %d: %w", line, err)
+			}
+		}
+		rows = append(rows, geometry.DipRow{Height: values[0], Volume: values[1] * 1e6})
+	}
+}
+
+var dipColumns = [2]*quantity.Dimension{quantity.Length, quantity.Volume}
+
+var bareNumber = regexp.MustCompile(`^[-+]?[0-9.]+([eE][-+]?[0-9]+)?$`)
+
+// dipCell reads one measure; a bare number is in the column's unit.
+func dipCell(text, unit string, dim *quantity.Dimension) (float64, error) {
+	text = strings.TrimSpace(text)
+	if unit != "" && bareNumber.MatchString(text) {
+		text += " " + unit
+	}
+	q, err := dim.Parse(text)
+	return q.Value, err
+}
+
+var startsWithLetter = regexp.MustCompile(`^[\pL"]`)
+
+// titled tells whether a line holds words.
+func titled(record []string) bool {
+	return startsWithLetter.MatchString(record[0]) && startsWithLetter.MatchString(record[1])
+}
+
+// headingUnit returns the unit that a heading names: after its first word, an
+// underscore or in brackets. It returns none where it names none.
+func headingUnit(text string, dim *quantity.Dimension) (string, error) {
+	text = strings.TrimSpace(strings.NewReplacer("_", " ", "(", " ", ")", " ", "[", " ", "]", " ").Replace(text))
+	words := strings.Fields(text)
+	if _, err := dim.Parse("1 " + text); err == nil {
+		return text, nil // "mm", "litres"
+	}
+	if len(words) < 2 {
+		return "", nil // "height"
+	}
+	unit := strings.Join(words[1:], " ")
+	if _, err := dim.Parse("1 " + unit); err != nil {
+		return "", fmt.Errorf("heading %q: %q is not a unit, expected one of %s such as %s", text, unit, dim.Name, dim.Hint)
+	}
+	return unit, nil
+}
