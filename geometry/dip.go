@@ -52,8 +52,8 @@ func (d *Dip) ends() (lo, hi float64) { return d.rows[0].Height, d.rows[len(d.ro
 // Extent implements [Solid]; NaN for a vector that is not upright.
 func (d *Dip) Extent(n r3.Vec) (lo, hi float64) {
 	lo, hi = d.ends()
-	if n.X == 0 && n.Y == 0 && n.Z > 0 {
-		return n.Z * lo, n.Z * hi
+	if n.X == 0 && n.Y == 0 && n.Z != 0 {
+		return min(n.Z*lo, n.Z*hi), max(n.Z*lo, n.Z*hi)
 	}
 	if n.Z == 0 {
 		return math.Inf(-1), math.Inf(1) // how long and wide it is, nobody knows

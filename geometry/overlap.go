@@ -85,16 +85,21 @@ func common(solids []Solid) (low, size r3.Vec) {
 	return low, size
 }
 
-// spread returns the i-th point of an evenly spread sequence in the unit cube,
-// an additive recurrence with the powers of the root of x⁴ = x + 1 (M. Roberts,
-// "The Unreasonable Effectiveness of Quasirandom Sequences", 2018, from memory).
+// spread returns the i-th point of an evenly spread sequence in the unit cube
+// (J. Halton, "On the efficiency of certain quasi-random sequences of points",
+// Numerische Mathematik 2, 1960): the digits of i in bases 2, 3 and 5, mirrored
+// at the point.
 func spread(i int) (u, v, w float64) {
-	const root = 1.2207440846057596
-	at := func(step float64) float64 {
-		_, f := math.Modf(0.5 + float64(i+1)*step)
-		return f
+	return mirrored(i+1, 2), mirrored(i+1, 3), mirrored(i+1, 5)
+}
+
+func mirrored(i, base int) float64 {
+	sum, place := 0.0, 1.0
+	for ; i > 0; i /= base {
+		place /= float64(base)
+		sum += float64(i%base) * place
 	}
-	return at(1 / root), at(1 / (root * root)), at(1 / (root * root * root))
+	return sum
 }
 
 // Apart tells whether the boxes around bodies that hold fuel fall into groups

@@ -127,10 +127,15 @@ func (c *revolvedCut) level(p panel, x, h float64) (w, r, k float64) {
 func (c *revolvedCut) sum(h, size float64, of func(w, r, k float64) float64) float64 {
 	total := 0.0
 	c.panels(h, func(p panel) {
-		total += integrate(func(x float64) float64 {
+		f := func(x float64) float64 {
 			w, r, k := c.level(p, x, h)
 			return of(w, r, k) * p.speed(x)
-		}, p.from, p.to, size)
+		}
+		if p.full { // a polynomial, or one of sines and cosines
+			total += apply(fine, f, p.from, p.to)
+			return
+		}
+		total += integrate(f, p.from, p.to, size)
 	})
 	return total
 }

@@ -28,6 +28,11 @@ type Body struct {
 	size func(mm sizer) string
 }
 
+// TakesWall tells whether sizes of such a body can be outside sizes.
+func (b Body) TakesWall() bool {
+	return b.Shape != "mesh" && b.Shape != "stations" && b.Shape != "dip"
+}
+
 // A sizer writes a length with its unit.
 type sizer func(mm float64) string
 

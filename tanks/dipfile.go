@@ -64,7 +64,8 @@ func parseDip(data []byte) ([]geometry.DipRow, error) {
 
 var dipColumns = [2]*quantity.Dimension{quantity.Length, quantity.Volume}
 
-var bareNumber = regexp.MustCompile(`^[-+]?[0-9.]+([eE][-+]?[0-9]+)?$`)
+// A number without a unit, or with a fraction such as 8 1/2.
+var bareNumber = regexp.MustCompile(`^[-+]?[0-9.]+([eE][-+]?[0-9]+|( [0-9]+)?/[0-9]+)?$`)
 
 // dipCell reads one measure; a bare number is in the column's unit.
 func dipCell(text, unit string, dim *quantity.Dimension) (float64, error) {

@@ -5,7 +5,7 @@ import "testing"
 // TestLibraryLoads reads every built-in rig and tank.
 func TestLibraryLoads(t *testing.T) {
 	rigs, tanks := Names()
-	if len(rigs) < 5 || len(tanks) < 4 {
+	if len(rigs) < 10 || len(tanks) < 9 {
 		t.Fatalf("rigs %v, tanks %v", rigs, tanks)
 	}
 	for _, name := range rigs {

@@ -126,7 +126,7 @@ func TestRefusals(t *testing.T) {
 		{"share = 1", "share = 0", `:43: gauge.marks[1].share: mark "F" (share 0, position 0) follows "E" (share 0, position 0), expected both to rise`},
 		{"share = 1", "shear = 1", `:43: gauge.marks[1].shear: not a known key, expected perhaps "share"`},
 		{"[wiring]", "[wirring]", `:29: wirring: not a known key, expected perhaps "wiring"`},
-		{"[[tank.body]]", "[tank]\nfile = \"nowhere.toml\"\n[[tank.body]]", `:5: tank.file: no such file, expected a path or a built-in name: buggy, camper, demo, loader, workboat, dished-drum, rounded-box, seat-wedge, tunnel-saddle`},
+		{"[[tank.body]]", "[tank]\nfile = \"nowhere.toml\"\n[[tank.body]]", `:5: tank.file: no such file, expected a path or a built-in name: buggy, camper, demo, genset, launch, loader, pod, quad, sprayer, workboat, dished-drum, hopper-drum, measured-drum, moulded, rounded-box, seat-wedge, template-saddle, tunnel-saddle, vee-bilge`},
 	} {
 		text := strings.Replace(sound, c.from, c.to, 1)
 		if text == sound {
@@ -244,7 +244,7 @@ func TestTankFile(t *testing.T) {
 
 func FuzzLoad(f *testing.F) {
 	f.Add(sound)
-	for _, name := range []string{"demo", "camper", "workboat", "tunnel-saddle"} {
+	for _, name := range []string{"demo", "camper", "workboat", "tunnel-saddle", "vee-bilge", "hopper-drum", "pod", "genset", "template-saddle", "measured-drum"} {
 		text, err := library.ReadFile("library/" + name + ".toml")
 		if err != nil {
 			f.Fatal(err)

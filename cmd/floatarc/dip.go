@@ -13,13 +13,16 @@ import (
 )
 
 type dipRow struct {
-	Level   number `json:"level_mm"`
-	Litres  number `json:"litres"`
-	Surface number `json:"surface_cm2"`
+	Level   number    `json:"level_mm"`
+	Litres  number    `json:"litres"`
+	Surface number    `json:"surface_cm2"`
+	Centre  [3]number `json:"centroid_mm"`
+	Moment  number    `json:"surface_moment_cm4"`
 }
 
 type dipAnswer struct {
-	Rows []dipRow `json:"rows"`
+	Rows  []dipRow `json:"rows"`
+	Error number   `json:"error_l"`
 }
 
 const mostSteps = 100000
@@ -35,28 +38,48 @@ func newDip(o *options) *cobra.Command {
 	var att attitude
 	var steps int
 	var at []string
+	var grid bool
+	noseUps, leftUps := angles{-10, -5, 0, 5, 10}, angles{-10, -5, 0, 5, 10}
 	c := &cobra.Command{
 		Use:   "dip [FILE]",
-		Short: "Height of the fuel to litres, at an attitude",
+		Short: "Height of the fuel to litres, at an attitude or at many",
 		Long: `dip prints the litres and the free surface for levels of the fuel. The level is
 the height of the surface over the origin of the tank frame, n·p in mm, which on
-level ground is simply z. FILE may be a rig, or a tank alone.`,
+level ground is simply z. FILE may be a rig, or a tank alone.
+
+With --grid it prints a sounding table: the litres for the same levels at every
+pair of the attitudes of --nose-ups and --left-ups.
+
+As JSON and CSV it tells more: the centre of the fuel in the tank frame, and the
+second moment of the free surface about the fore-and-aft line through its own
+centroid, which a slack tank takes from a boat's stability.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := checkSteps(steps); err != nil {
 				return err
 			}
-			levels := make([]float64, 0, len(at))
-			for _, text := range at {
-				q, err := quantity.Length.Parse(text)
-				if err != nil {
-					return misusef("--at %v", err)
+			for _, name := range []string{"nose-ups", "left-ups"} {
+				if c.Flags().Changed(name) && !grid {
+					return misusef("--%s goes with --grid only", name)
 				}
-				levels = append(levels, q.Value)
+			}
+			if grid && (c.Flags().Changed("nose-up") || c.Flags().Changed("left-up")) {
+				return misusef("--grid takes the attitudes of --nose-ups and --left-ups, not --nose-up and --left-up")
+			}
+			levels, err := levelsOf(at)
+			if err != nil {
+				return err
 			}
 			tank, err := tanks.LoadTank(named(args), o.set)
 			if err != nil {
 				return err
+			}
+			if grid {
+				answer, err := soundings(tank, levels, steps, noseUps, leftUps)
+				if err != nil {
+					return err
+				}
+				return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, tank, o.system()) })
 			}
 			contents, err := tank.At(geometry.Attitude(att))
 			if err != nil {
@@ -69,19 +92,46 @@ level ground is simply z. FILE may be a rig, or a tank alone.`,
 	att.register(c)
 	c.Flags().IntVar(&steps, "steps", 20, "`NUMBER` of even steps from the lowest point to the highest")
 	c.Flags().StringArrayVar(&at, "at", nil, "one `HEIGHT` instead (repeatable), such as 85 or \"3 1/2 in\"")
+	c.Flags().BoolVar(&grid, "grid", false, "a sounding table: litres by level, at many attitudes")
+	c.Flags().Var(&noseUps, "nose-ups", "attitudes of the table, front higher than rear")
+	c.Flags().Var(&leftUps, "left-ups", "attitudes of the table, left side higher than right")
 	return c
+}
+
+func levelsOf(at []string) ([]float64, error) {
+	levels := make([]float64, 0, len(at))
+	for _, text := range at {
+		q, err := quantity.Length.Parse(text)
+		if err != nil {
+			return nil, misusef("--at %v", err)
+		}
+		levels = append(levels, q.Value)
+	}
+	return levels, nil
+}
+
+// between returns even steps from one level to another.
+func between(bottom, top float64, steps int) []float64 {
+	levels := make([]float64, 0, steps+1)
+	for i := 0; i <= steps; i++ {
+		share := float64(i) / float64(steps)
+		levels = append(levels, bottom*(1-share)+top*share)
+	}
+	return levels
 }
 
 func dip(contents *volume.Contents, levels []float64, steps int) dipAnswer {
 	if len(levels) == 0 {
-		for i := 0; i <= steps; i++ {
-			share := float64(i) / float64(steps)
-			levels = append(levels, contents.Bottom*(1-share)+contents.Top*share)
-		}
+		levels = between(contents.Bottom, contents.Top, steps)
 	}
-	var answer dipAnswer
+	answer := dipAnswer{Error: number(contents.Error())}
 	for _, h := range levels {
-		answer.Rows = append(answer.Rows, dipRow{number(h), number(contents.Litres(h)), number(contents.Surface(h) / 100)})
+		centre := contents.Centroid(h)
+		answer.Rows = append(answer.Rows, dipRow{
+			Level: number(h), Litres: number(contents.Litres(h)), Surface: number(contents.Surface(h) / 100),
+			Centre: [3]number{number(centre.X), number(centre.Y), number(centre.Z)},
+			Moment: number(contents.SurfaceMoment(h, contents.Forward) / 1e4),
+		})
 	}
 	return answer
 }

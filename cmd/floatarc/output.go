@@ -48,22 +48,36 @@ func writeJSON(w io.Writer, doc any) error {
 	return e.Encode(doc)
 }
 
-// writeCSV writes a slice of structs, one row each, under their JSON keys.
+// writeCSV writes a slice of structs, one row each, under their JSON keys; a
+// point takes three columns.
 func writeCSV(w io.Writer, rows any) error {
 	v := reflect.ValueOf(rows)
 	kind := v.Type().Elem()
 	out := csv.NewWriter(w)
 	var head []string
 	for i := range kind.NumField() {
-		head = append(head, strings.Split(kind.Field(i).Tag.Get("json"), ",")[0])
+		key := strings.Split(kind.Field(i).Tag.Get("json"), ",")[0]
+		if kind.Field(i).Type != reflect.TypeFor[[3]number]() {
+			head = append(head, key)
+			continue
+		}
+		what, unit, _ := strings.Cut(key, "_")
+		for _, axis := range []string{"x", "y", "z"} {
+			head = append(head, what+"_"+axis+"_"+unit)
+		}
 	}
 	if err := out.Write(head); err != nil {
 		return err
 	}
 	for i := range v.Len() {
-		row := make([]string, len(head))
-		for j := range row {
-			row[j] = csvCell(v.Index(i).Field(j).Interface())
+		row := make([]string, 0, len(head))
+		for j := range kind.NumField() {
+			switch cell := v.Index(i).Field(j).Interface().(type) {
+			case [3]number:
+				row = append(row, csvCell(cell[0]), csvCell(cell[1]), csvCell(cell[2]))
+			default:
+				row = append(row, csvCell(cell))
+			}
 		}
 		if err := out.Write(row); err != nil {
 			return err

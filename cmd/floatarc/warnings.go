@@ -59,6 +59,9 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 		if b.Wall > 0 && b.Wall < thinnest {
 			add("wall_thin", "%s has a wall of %.3g mm: was it written in inches, without \"in\"?", capital(b.Name), b.Wall)
 		}
+		for _, note := range b.Notes {
+			add("drawing_mended", "%s: %s.", capital(b.Name), note)
+		}
 		if b.Around && b.Wall == 0 {
 			add("girth_without_wall", "Body %q is measured around the outside, but has no wall: give wall = the thickness of the metal.", b.Name)
 		}
@@ -150,7 +153,7 @@ func (o *options) thinner(file string) func(float64) (float64, bool) {
 			if b.Wall > 0 {
 				return 0, false
 			}
-			if !b.Displaces {
+			if !b.Displaces && b.TakesWall() {
 				set = append(set, fmt.Sprintf("tank.body[%d].wall=%g", i, wall))
 			}
 		}

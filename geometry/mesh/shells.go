@@ -110,7 +110,10 @@ func nest(points []r3.Vec, shells []*shell) {
 			if i == j || math.Abs(around.volume) < math.Abs(s.volume) {
 				continue
 			}
-			if lo, hi := within(around.lo, around.hi, p); lo != around.lo || hi != around.hi {
+			if lo, hi := within(around.lo, around.hi, s.lo); lo != around.lo || hi != around.hi {
+				continue
+			}
+			if lo, hi := within(around.lo, around.hi, s.hi); lo != around.lo || hi != around.hi {
 				continue
 			}
 			if math.Abs(windings(p, points, around.faces)) > 0.5 {

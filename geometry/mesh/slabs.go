@@ -23,7 +23,7 @@ func slabs(knots []float64, near, faces int) []int32 {
 	begin, thinnest := 0, math.Inf(1)
 	for k := 1; k <= pieces; k++ { // the slab would reach up to knot k
 		newest := math.Inf(1)
-		if k-begin >= near {
+		if k >= near { // it may reach below the slab, as a strip that ends here does
 			newest = knots[k] - knots[k-near]
 		}
 		least := min(thinnest, newest)

@@ -24,8 +24,8 @@ type strip struct {
 type slant struct{ x, y float64 }
 
 func slantOf(a, b r3.Vec) slant {
-	rise := b.Z - a.Z
-	return slant{(b.X - a.X) / rise, (b.Y - a.Y) / rise}
+	perRise := 1 / (b.Z - a.Z)
+	return slant{(b.X - a.X) * perRise, (b.Y - a.Y) * perRise}
 }
 
 // strips returns the strips of a triangle, at most two, lower first.

@@ -43,7 +43,7 @@ type grower struct {
 }
 
 // split fills the node at place at with order[from:to]; free is the first place
-// for its descendants, of which there are fewer than twice the triangles.
+// for its descendants, of which there are at most twice the triangles less two.
 func (g *grower) split(at, from, to, free int32, depth int) {
 	n := &g.nodes[at]
 	n.lo, n.hi = r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}
@@ -70,7 +70,7 @@ func (g *grower) split(at, from, to, free int32, depth int) {
 	mid := (from + to) / 2
 	sortOut(g.order[from:to], int(mid-from), along)
 	n.next = free
-	left, right := free+2, free+2+2*(mid-from)
+	left, right := free+2, free+2*(mid-from)
 	if to-from < 1<<15 || depth > 3 {
 		g.split(free, from, mid, left, depth+1)
 		g.split(free+1, mid, to, right, depth+1)
