@@ -197,6 +197,7 @@ func (c *loftCut) FreeSurface(h float64) FreeSurface {
 	if c.steep <= flat*math.Abs(c.slope) { // across the axis, or nearly so
 		return c.level0(h).In(frame)
 	}
+	h = c.above(h)
 	var room [3]stage
 	var f FreeSurface
 	for _, s := range c.sides {
@@ -218,6 +219,21 @@ func (c *loftCut) FreeSurface(h float64) FreeSurface {
 		}
 	}
 	return f.In(frame)
+}
+
+// above returns a level at h or a hair above it, clear of the corners of the
+// stations: a side whose corner runs along the level would be taken as below it
+// by one of its edges and as dry by the other.
+func (c *loftCut) above(h float64) float64 {
+	near := hair * (c.hi - c.lo)
+	for _, s := range c.sides {
+		for _, at := range [2]float64{c.steep*s.a0.X + c.slope*s.w0, c.steep*s.a1.X + c.slope*s.w1} {
+			if math.Abs(h-at) < near {
+				h += 2 * near
+			}
+		}
+	}
+	return h
 }
 
 // chordEnd returns what one end of the chords, summed along the axis, adds.

@@ -139,6 +139,22 @@ func TestLoftConvergesToTheCone(t *testing.T) {
 	}
 }
 
+// TestLoftAtTheHeightOfCorners: a level that runs along edges of the sides, where
+// the section is narrower below than above, has the area just above.
+func TestLoftAtTheHeightOfCorners(t *testing.T) {
+	points := []r2.Vec{{X: 100}, {X: 500}, {X: 600, Y: 150}, {X: 600, Y: 300}, {Y: 300}, {Y: 150}}
+	l, err := NewLoft([]Station{{0, points}, {900, points}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cut := Place(l, Across(X, r3.Vec{})).Cut(up)
+	for h, want := range map[float64]float64{0: 900 * 400, 75: 900 * 500, 150: 900 * 600, 299: 900 * 600, 300: 0} {
+		if got := cut.Surface(h); math.Abs(got-want) > 1e-6*(want+1) {
+			t.Errorf("surface at %g: %g, expected %g", h, got, want)
+		}
+	}
+}
+
 // TestFreeSurfaceOfKnownShapes: a rectangle has b³l/12 about its long midline, a
 // disc πr⁴/4 (any handbook of mechanics).
 func TestFreeSurfaceOfKnownShapes(t *testing.T) {

@@ -18,8 +18,9 @@ const greatestDip = 1 << 22
 
 // parseDip reads a CSV of heights and volumes, the first two columns: bare
 // numbers are mm and L, others carry their unit. A first line of words is taken
-// as a heading, and a unit in it, such as "height in" or "volume (US gal)", goes
-// for its column. Empty lines and what follows a # are passed over.
+// as a heading, and a unit at the end of it, such as "height in" or "volume (US
+// gal)", goes for its column; a heading may name further columns, which are
+// passed over. So are empty lines and what follows a #.
 func parseDip(data []byte) ([]geometry.DipRow, error) {
 	if len(data) > greatestDip {
 		return nil, fmt.Errorf("%d bytes, expected a table of at most %d", len(data), greatestDip)
@@ -27,6 +28,7 @@ func parseDip(data []byte) ([]geometry.DipRow, error) {
 	in := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte("\ufeff"))))
 	in.FieldsPerRecord, in.Comment, in.TrimLeadingSpace = -1, '#', true
 	units := [2]string{}
+	fields := 2 // in a row; a heading may name more
 	var rows []geometry.DipRow
 	for first := true; ; first = false {
 		record, err := in.Read()
@@ -45,12 +47,16 @@ func parseDip(data []byte) ([]geometry.DipRow, error) {
 			return nil, fmt.Errorf("line %d: %d field, expected height and volume with a comma between", line, len(record))
 		}
 		if first && titled(record) {
+			fields = len(record)
 			for i := range units {
 				if units[i], err = headingUnit(record[i], dipColumns[i]); err != nil {
 					return nil, fmt.Errorf("line %d: %w", line, err)
 				}
 			}
 			continue
+		}
+		if len(record) != fields {
+			return nil, fmt.Errorf("line %d: %d fields, expected %d (a decimal comma? write a decimal point; further columns need a heading)", line, len(record), fields)
 		}
 		var values [2]float64
 		for i := range values {
@@ -84,20 +90,27 @@ func titled(record []string) bool {
 	return startsWithLetter.MatchString(record[0]) && startsWithLetter.MatchString(record[1])
 }
 
-// headingUnit returns the unit that a heading names: after its first word, an
-// underscore or in brackets. It returns none where it names none.
+var inBrackets = regexp.MustCompile(`[\(\[]([^)\]]*)[\)\]]|_(.*)$`)
+
+// headingUnit returns the unit that a heading names: in brackets, after an
+// underscore, or in its last words. It returns none where it names none.
 func headingUnit(text string, dim *quantity.Dimension) (string, error) {
-	text = strings.TrimSpace(strings.NewReplacer("_", " ", "(", " ", ")", " ", "[", " ", "]", " ").Replace(text))
+	is := func(unit string) bool {
+		_, err := dim.Parse("1 " + unit)
+		return err == nil
+	}
+	if m := inBrackets.FindStringSubmatch(text); m != nil {
+		unit := strings.TrimSpace(strings.ReplaceAll(m[1]+m[2], "_", " "))
+		if !is(unit) {
+			return "", fmt.Errorf("heading %q: %q is not a unit, expected that of %s such as %s", text, unit, dim.Name, dim.Hint)
+		}
+		return unit, nil
+	}
 	words := strings.Fields(text)
-	if _, err := dim.Parse("1 " + text); err == nil {
-		return text, nil // "mm", "litres"
+	for i := range words {
+		if unit := strings.Join(words[i:], " "); is(unit) {
+			return unit, nil
+		}
 	}
-	if len(words) < 2 {
-		return "", nil // "height"
-	}
-	unit := strings.Join(words[1:], " ")
-	if _, err := dim.Parse("1 " + unit); err != nil {
-		return "", fmt.Errorf("heading %q: %q is not a unit, expected one of %s such as %s", text, unit, dim.Name, dim.Hint)
-	}
-	return unit, nil
+	return "", nil
 }

@@ -96,13 +96,14 @@ func TestShapesAreRefused(t *testing.T) {
 		{"shape = \"dip\"\ntable = [[0, 0], [100, 5], [90, 6]]\n", `:4: tank.body[0].table[2]: height 90 mm is not above the row before, 100 mm, expected rising heights`},
 		{"shape = \"dip\"\nfile = \"fall.csv\"\n", `:4: tank.body[0].file: fall.csv: table[2]: volume 3 L is less than in the row before, 5 L, expected volumes that rise with the height`},
 		{"shape = \"dip\"\nfile = \"one.csv\"\n", `:4: tank.body[0].file: one.csv: line 2: 1 field, expected height and volume with a comma between`},
-		{"shape = \"dip\"\nfile = \"comma.csv\"\n", `:4: tank.body[0].file: comma.csv: line 1: heading "height furlong": "furlong" is not a unit, expected one of a length such as 620, "24 3/8 in", "2 ft 3 in" or "61 cm"`},
+		{"shape = \"dip\"\nfile = \"decimal.csv\"\n", `:4: tank.body[0].file: decimal.csv: line 2: 3 fields, expected 2 (a decimal comma? write a decimal point; further columns need a heading)`},
+		{"shape = \"dip\"\nfile = \"comma.csv\"\n", `:4: tank.body[0].file: comma.csv: line 1: heading "height_furlong": "furlong" is not a unit, expected that of a length such as 620, "24 3/8 in", "2 ft 3 in" or "61 cm"`},
 		{big + "name = \"cab side\"\n[[tank.body]]\nname = \"saddle\"\nshape = \"sphere\"\ndiameter = 100\nat = [550, 100, 100]\n", `:8: tank.body[1]: saddle and cab side (body[0]) overlap by about 0.262 L, which would count twice, expected bodies that only touch`},
 		{big + "name = \"shell\"\n[[tank.body]]\nname = \"module\"\nshape = \"cylinder\"\nalong = \"z\"\ndiameter = 100\nlength = 200\nat = [200, 100, 70]\ndisplace = true\n", `:8: tank.body[1]: module displaces fuel, but about 0.157 L of it stick out of shell, expected it inside the fuel`},
 	} {
 		path := folder(t, [2]string{"tank.toml", "format = 1\n[[tank.body]]\n" + c.body}, [2]string{"cube.obj", cubeOBJ}, [2]string{"bad.stl", "bodies"},
 			[2]string{"open.obj", strings.Replace(cubeOBJ, "f 4 1 5 8\n", "", 1)},
-			[2]string{"fall.csv", "0,0\n5,5\n9,3\n"}, [2]string{"one.csv", "0,0\n5\n"}, [2]string{"comma.csv", "height_furlong,volume\n0,0\n"})
+			[2]string{"fall.csv", "0,0\n5,5\n9,3\n"}, [2]string{"one.csv", "0,0\n5\n"}, [2]string{"decimal.csv", "0,0\n100,5,10\n"}, [2]string{"comma.csv", "height_furlong,volume\n0,0\n"})
 		_, err := LoadTank(path, nil)
 		if err == nil {
 			t.Errorf("%q: taken, expected %s", c.body, c.want)

@@ -62,7 +62,7 @@ func readTank(t *table, mount geometry.Mount) Tank {
 	tank.Tank = &volume.Tank{Solid: tank.Shape, Mount: mount, LevelOnly: measured}
 	tank.Capacity = tank.Tank.Capacity()
 	if !(tank.Capacity > 0) {
-		t.fail("body", "the bodies hold %.4g L less than nothing, expected displacing bodies smaller than those that hold fuel", -tank.Capacity)
+		t.fail("body", "the bodies hold %.4g L together, expected displacing bodies smaller than those that hold fuel", tank.Capacity+0)
 		return tank
 	}
 	if checkBodies(t, &tank); t.doc.err != nil {

@@ -62,11 +62,19 @@ func (c *Contents) Level(litres float64) float64 {
 	return c.solve(target)
 }
 
+// puddle is the share of the capacity below which the centre of the fuel would be
+// the quotient of two roundings.
+const puddle = 1e-8
+
 // Centroid returns the centre of the fuel below a level, in the tank frame; NaN
-// for an empty tank, and along what is not known of it.
+// for next to no fuel, and along what is not known of the tank.
 func (c *Contents) Centroid(level float64) r3.Vec {
 	level = math.Min(level, c.Top)
-	return r3.Scale(1/c.cut.Volume(level), c.cut.Moment(level))
+	v := c.cut.Volume(level)
+	if v <= puddle*c.capacity {
+		v = math.NaN()
+	}
+	return r3.Scale(1/v, c.cut.Moment(level))
 }
 
 // SurfaceMoment returns the second moment of the free surface about a line

@@ -61,11 +61,28 @@ func (m Measured) Unusable(c *Contents) float64 {
 // Capacity returns the litres to the brim.
 func (t *Tank) Capacity() float64 { return geometry.Volume(t.Solid) / perLitre }
 
+// Extent returns the levels of the lowest and the highest point at an attitude,
+// or a [LevelError]. It costs much less than the contents.
+func (t *Tank) Extent(a geometry.Attitude) (bottom, top float64, err error) {
+	if err := t.allows(a); err != nil {
+		return 0, 0, err
+	}
+	bottom, top = t.Solid.Extent(t.Mount.Up(a))
+	return bottom, top, nil
+}
+
+func (t *Tank) allows(a geometry.Attitude) error {
+	if t.LevelOnly != "" && a != (geometry.Attitude{}) {
+		return &LevelError{Why: t.LevelOnly, Attitude: a}
+	}
+	return nil
+}
+
 // At returns the tank as it lies when the vehicle stands at an attitude, or a
 // [LevelError].
 func (t *Tank) At(a geometry.Attitude) (*Contents, error) {
-	if t.LevelOnly != "" && a != (geometry.Attitude{}) {
-		return nil, &LevelError{Why: t.LevelOnly, Attitude: a}
+	if err := t.allows(a); err != nil {
+		return nil, err
 	}
 	up := t.Mount.Up(a)
 	c := &Contents{Attitude: a, Up: up, Forward: t.Mount.Forward(a), cut: t.Solid.Cut(up)}

@@ -9,7 +9,6 @@ import (
 	"floatarc/geometry"
 	"floatarc/tanks"
 	"floatarc/tanks/quantity"
-	"floatarc/volume"
 )
 
 // A soundingRow is the litres at one level and one attitude.
@@ -37,28 +36,34 @@ func soundings(tank *tanks.Tank, levels []float64, steps int, noseUps, leftUps a
 	if n := len(noseUps) * len(leftUps) * max(len(levels), steps+1); n > mostSoundings {
 		return soundingAnswer{}, misusef("a table of %d cells, expected at most %d", n, mostSoundings)
 	}
-	var all []*volume.Contents
-	bottom, top := math.Inf(1), math.Inf(-1)
+	var attitudes []geometry.Attitude
 	for _, nose := range noseUps {
 		for _, left := range leftUps {
-			c, err := tank.At(geometry.Attitude{NoseUp: nose, LeftUp: left})
-			if err != nil {
-				return soundingAnswer{}, err
-			}
-			all = append(all, c)
-			bottom, top = min(bottom, c.Bottom), max(top, c.Top)
+			attitudes = append(attitudes, geometry.Attitude{NoseUp: nose, LeftUp: left})
 		}
 	}
 	if len(levels) == 0 {
+		bottom, top := math.Inf(1), math.Inf(-1)
+		for _, a := range attitudes {
+			low, high, err := tank.Extent(a)
+			if err != nil {
+				return soundingAnswer{}, err
+			}
+			bottom, top = min(bottom, low), max(top, high)
+		}
 		levels = between(bottom, top, steps)
 	}
-	a := soundingAnswer{levels: levels, noseUps: noseUps, leftUps: leftUps}
-	for _, c := range all {
+	answer := soundingAnswer{levels: levels, noseUps: noseUps, leftUps: leftUps}
+	for _, a := range attitudes {
+		c, err := tank.At(a)
+		if err != nil {
+			return soundingAnswer{}, err
+		}
 		for _, h := range levels {
-			a.Rows = append(a.Rows, soundingRow{number(c.Attitude.NoseUp), number(c.Attitude.LeftUp), number(h), number(c.Litres(h))})
+			answer.Rows = append(answer.Rows, soundingRow{number(a.NoseUp), number(a.LeftUp), number(h), number(c.Litres(h))})
 		}
 	}
-	return a, nil
+	return answer, nil
 }
 
 // write prints a table of level by nose up for each left up.

@@ -2,6 +2,7 @@ package mesh
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"sort"
 	"strings"
@@ -95,7 +96,43 @@ func openError(edges []edge, points []r3.Vec) error {
 			len(turned), place(points[e.a]), place(points[e.b]))
 	}
 	rims := rimsOf(open, points)
-	return wrong("the surface is open along %d edges, in %s, expected a closed one: cap ports and fillers, close cracks", len(open), describeRims(rims))
+	hint := ""
+	if gap, narrow := gapOf(open, points); narrow {
+		hint = fmt.Sprintf(" (its corners lie within %.2g mm of others: perhaps they are meant to be the same)", gap)
+	}
+	return wrong("the surface is open along %d edges, in %s, expected a closed one: cap ports and fillers, close cracks%s", len(open), describeRims(rims), hint)
+}
+
+// A crack is open along two lines of corners that nearly meet: nearer than this
+// share of the edges between them. Of many corners so many are looked at.
+const (
+	crack      = 0.01
+	mostLooked = 1000
+)
+
+// gapOf returns the greatest distance from a corner of an open edge to another
+// one near by, and whether most have one so near that the edges are a crack.
+func gapOf(open []edge, points []r3.Vec) (gap float64, narrow bool) {
+	shortest := math.Inf(1)
+	var corners []r3.Vec
+	for _, e := range open[:min(len(open), mostLooked)] {
+		shortest = min(shortest, r3.Norm(r3.Sub(points[e.a], points[e.b])))
+		corners = append(corners, points[e.a], points[e.b])
+	}
+	paired := 0
+	for _, p := range corners {
+		near := math.Inf(1)
+		for _, q := range corners {
+			if p != q {
+				near = min(near, r3.Norm(r3.Sub(p, q)))
+			}
+		}
+		if near < crack*shortest {
+			gap = max(gap, near)
+			paired++
+		}
+	}
+	return gap, 2*paired > len(corners)
 }
 
 // A rim is a chain of open edges: a hole in the surface.

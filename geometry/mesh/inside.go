@@ -14,7 +14,7 @@ func (m *Mesh) Contains(p r3.Vec) bool {
 	if lo, hi := within(m.lo, m.hi, p); r3.Norm(r3.Sub(lo, m.lo)) > slack || r3.Norm(r3.Sub(hi, m.hi)) > slack {
 		return false
 	}
-	if _, d := m.nearest(p, 2*slack); d <= slack {
+	if _, d := m.nearest(p, 2*slack, nil); d <= slack {
 		return true
 	}
 	return m.crossings(p) > 0
@@ -22,7 +22,7 @@ func (m *Mesh) Contains(p r3.Vec) bool {
 
 // Clearance implements geometry.Solid.
 func (m *Mesh) Clearance(p r3.Vec) float64 {
-	_, d := m.nearest(p, math.Inf(1))
+	_, d := m.nearest(p, math.Inf(1), nil)
 	return d
 }
 
@@ -38,8 +38,16 @@ var (
 // crossings returns how often the ray from p leaves the solid less how often it
 // enters it: how many times the surface winds around p.
 func (m *Mesh) crossings(p r3.Vec) int {
-	t := m.treeOf()
 	count := 0
+	m.treeOf().pierced(p, func(face int32) {
+		f := m.faces[face]
+		count += crossing(p, m.points[f[0]], m.points[f[1]], m.points[f[2]])
+	})
+	return count
+}
+
+// pierced visits the triangles in the boxes that the ray from p meets.
+func (t *tree) pierced(p r3.Vec, visit func(face int32)) {
 	stack := append(make([]int32, 0, 64), 0)
 	for len(stack) > 0 {
 		n := &t.nodes[stack[len(stack)-1]]
@@ -50,12 +58,10 @@ func (m *Mesh) crossings(p r3.Vec) int {
 			stack = append(stack, n.next, n.next+1)
 		default:
 			for _, k := range t.order[n.next : n.next+n.count] {
-				f := m.faces[k]
-				count += crossing(p, m.points[f[0]], m.points[f[1]], m.points[f[2]])
+				visit(k)
 			}
 		}
 	}
-	return count
 }
 
 // met tells whether the ray from p meets a box, widened by rounding.

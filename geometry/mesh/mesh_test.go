@@ -82,6 +82,40 @@ func tray() *mesh.Facets {
 	return together(outer, inner, rim)
 }
 
+// saddleOfQuads is a U upside down, 400 mm long, whose large faces are two
+// triangles each, cut along one diagonal or the other.
+func saddleOfQuads(rising bool) *mesh.Facets {
+	section := [][2]float64{{0, 0}, {80, 0}, {80, 120}, {200, 120}, {200, 0}, {280, 0}, {280, 300}, {0, 300}}
+	f := mesh.NewFacets(0)
+	at := func(i int, x float64) int32 {
+		p := section[i%len(section)]
+		return f.Vertex(r3.Vec{X: x, Y: p[0], Z: p[1]})
+	}
+	for i := range section {
+		a, b, c, d := at(i, 0), at(i+1, 0), at(i+1, 400), at(i, 400)
+		if rising {
+			f.Face(a, b, c)
+			f.Face(a, c, d)
+		} else {
+			f.Face(a, b, d)
+			f.Face(b, c, d)
+		}
+	}
+	for _, part := range [][4]int{{0, 1, 2, 7}, {2, 3, 6, 7}, {3, 4, 5, 6}} {
+		for _, x := range []float64{0, 400} {
+			a, b, c, d := at(part[0], x), at(part[1], x), at(part[2], x), at(part[3], x)
+			if x == 0 {
+				f.Face(a, c, b)
+				f.Face(a, d, c)
+			} else {
+				f.Face(a, b, c)
+				f.Face(a, c, d)
+			}
+		}
+	}
+	return f
+}
+
 func TestChecksOfDrawings(t *testing.T) {
 	big, small := r3.Vec{X: 400, Y: 300, Z: 200}, r3.Vec{X: 392, Y: 292, Z: 192}
 	in := r3.Vec{X: 4, Y: 4, Z: 4}
@@ -108,6 +142,20 @@ func TestChecksOfDrawings(t *testing.T) {
 		{"a module in the fuel", together(box(r3.Vec{}, big, false), box(r3.Vec{X: 50, Y: 50, Z: 50}, module, true)), mesh.Unsaid, 23.784, "", mesh.Notes{Voids: 1}},
 		{"a module counted twice", together(box(r3.Vec{}, big, false), box(r3.Vec{X: 50, Y: 50, Z: 50}, module, false)), mesh.Unsaid, 0, "would count twice", mesh.Notes{}},
 		{"boxes through each other", together(box(r3.Vec{}, big, false), box(r3.Vec{X: 300, Y: 20, Z: 20}, big, false)), mesh.Unsaid, 0, "surfaces run through each other", mesh.Notes{}},
+		{"a large module in the fuel", together(box(r3.Vec{}, big, false), box(r3.Vec{X: 100, Y: 100, Z: 1}, r3.Vec{X: 100, Y: 100, Z: 99}, true)), mesh.Unsaid, 23.01, "", mesh.Notes{Voids: 1}},
+		{"a module on the floor", together(box(r3.Vec{}, big, false), box(r3.Vec{X: 110, Y: 105}, r3.Vec{X: 100, Y: 100, Z: 99}, true)), mesh.Unsaid, 23.01, "", mesh.Notes{Voids: 1}},
+		{"a saddle with parallel diagonals", saddleOfQuads(true), mesh.Unsaid, 27.84, "", mesh.Notes{}},
+		{"the same with the others", saddleOfQuads(false), mesh.Unsaid, 27.84, "", mesh.Notes{}},
+		{"thick walls", together(box(r3.Vec{}, r3.Vec{X: 100, Y: 100, Z: 100}, false), box(r3.Vec{X: 12, Y: 12, Z: 12}, r3.Vec{X: 76, Y: 76, Z: 76}, true)), mesh.Unsaid, 0, "nested surfaces", mesh.Notes{}},
+		{"corners that nearly meet", func() *mesh.Facets {
+			f := mesh.NewFacets(0)
+			for i, t := range box(r3.Vec{}, big, false).Faces {
+				shift := r3.Vec{X: 1e-5 * float64(i%5)}
+				p := box(r3.Vec{}, big, false).Points
+				f.Face(f.Vertex(r3.Add(p[t[0]], shift)), f.Vertex(r3.Add(p[t[1]], shift)), f.Vertex(r3.Add(p[t[2]], shift)))
+			}
+			return f
+		}(), mesh.Unsaid, 0, "perhaps they are meant to be the same", mesh.Notes{}},
 		{"an open box", without(box(r3.Vec{}, big, false), func(p r3.Vec) bool { return p.Z == 200 && p.X < 140 && p.Y < 110 }), mesh.Unsaid, 0, "open along 4 edges, in 1 hole (4 edges about (66.6667, 50, 200), 166.7 mm across)", mesh.Notes{}},
 		{"one triangle turned", func() *mesh.Facets {
 			f := box(r3.Vec{}, big, false)
@@ -347,6 +395,26 @@ func TestSlabsKeepDigits(t *testing.T) {
 	t.Logf("worst error %.2g of the capacity over %d triangles", worst, m.Triangles())
 	if worst > 1e-13 {
 		t.Errorf("worst error %.2g of the capacity", worst)
+	}
+}
+
+// TestTallTrianglesAreListedFewTimes: a prism of many sides, all as tall as the
+// tank, must not be listed once for every span.
+func TestTallTrianglesAreListedFewTimes(t *testing.T) {
+	m, err := mesh.New(meshtest.Lathe([][2]float64{{0, 200}, {400, 200}}, 5000), mesh.Unsaid)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cut := m.Cut(r3.Vec{X: 1, Y: 1e-3, Z: 2e-3})
+	before := testing.AllocsPerRun(1, func() { cut.Moment(200) })
+	used := testing.Benchmark(func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			m.Cut(r3.Vec{X: 1, Y: 1e-3, Z: 2e-3}).Moment(200)
+		}
+	}).AllocedBytesPerOp()
+	if perFace := float64(used) / float64(m.Triangles()); perFace > 300 || before > 10 {
+		t.Errorf("%.0f bytes a triangle, %.0f allocations a level, expected a few hundred bytes", perFace, before)
 	}
 }
 

@@ -9,11 +9,13 @@ import (
 )
 
 // Probe lines run through the box around a mesh along each axis, side by side
-// in a square of so many by so many.
+// in a square of so many by so many. They stand at unlike fractions of a step
+// across, so that none runs along a diagonal of the box.
 const (
 	probes  = 32
 	mostHit = 1 << 22 // crossings; a surface that is crossed more often is a tangle
-	offset  = 0.41421356237309515
+	offsetU = 0.41421356237309515
+	offsetV = 0.73205080756887729
 )
 
 // A hit is where a probe line crosses a triangle.
@@ -81,7 +83,8 @@ func turned(p r3.Vec, axis int) (w, u, v float64) {
 }
 
 // hits returns where the lines along an axis cross the triangles, along each
-// line in turn; not if there are too many.
+// line in turn; not if there are too many. Neighbours agree on which of them a
+// line along their edge crosses, as in crossing.
 func (m *Mesh) hits(axis int) ([]hit, bool) {
 	_, ulo, vlo := turned(m.lo, axis)
 	_, uhi, vhi := turned(m.hi, axis)
@@ -91,27 +94,29 @@ func (m *Mesh) hits(axis int) ([]hit, bool) {
 		aw, au, av := turned(m.points[f[0]], axis)
 		bw, bu, bv := turned(m.points[f[1]], axis)
 		cw, cu, cv := turned(m.points[f[2]], axis)
-		i0, i1 := lines(min(au, bu, cu)-ulo, max(au, bu, cu)-ulo, ustep)
+		i0, i1 := lines(min(au, bu, cu)-ulo, max(au, bu, cu)-ulo, ustep, offsetU)
 		if i0 > i1 {
 			continue
 		}
-		j0, j1 := lines(min(av, bv, cv)-vlo, max(av, bv, cv)-vlo, vstep)
+		j0, j1 := lines(min(av, bv, cv)-vlo, max(av, bv, cv)-vlo, vstep, offsetV)
 		for i := i0; i <= i1; i++ {
 			for j := j0; j <= j1; j++ {
-				u, v := ulo+(float64(i)+offset)*ustep, vlo+(float64(j)+offset)*vstep
+				u, v := ulo+(float64(i)+offsetU)*ustep, vlo+(float64(j)+offsetV)*vstep
+				left := leftOf(bu-u, bv-v, cu-u, cv-v)
+				if leftOf(cu-u, cv-v, au-u, av-v) != left || leftOf(au-u, av-v, bu-u, bv-v) != left {
+					continue
+				}
 				// Areas opposite to the corners, doubled.
 				a := (bu-u)*(cv-v) - (bv-v)*(cu-u)
 				b := (cu-u)*(av-v) - (cv-v)*(au-u)
 				c := (au-u)*(bv-v) - (av-v)*(bu-u)
-				h := hit{line: int32(i*probes + j), enter: 1}
-				switch {
-				case a > 0 && b > 0 && c > 0:
+				h := hit{line: int32(i*probes + j), enter: 1, at: (a*aw + b*bw + c*cw) / (a + b + c)}
+				if left {
 					h.enter = -1
-				case !(a < 0 && b < 0 && c < 0):
-					continue
 				}
-				h.at = (a*aw + b*bw + c*cw) / (a + b + c)
-				out = append(out, h)
+				if a+b+c != 0 {
+					out = append(out, h)
+				}
 			}
 		}
 		if len(out) > mostHit {
@@ -127,9 +132,9 @@ func (m *Mesh) hits(axis int) ([]hit, bool) {
 	return out, true
 }
 
-// lines returns the first and the last of the lines, a step apart, that lie
-// between two places.
-func lines(from, to, step float64) (first, last int) {
+// lines returns the first and the last of the lines, a step apart and offset by
+// a fraction of it, that lie between two places.
+func lines(from, to, step, offset float64) (first, last int) {
 	return int(math.Ceil(from/step - offset)), int(math.Floor(to/step - offset))
 }
 
@@ -182,8 +187,8 @@ func (m *Mesh) along(axis int, hits []hit) lengths {
 func (m *Mesh) onLine(axis int, line int32, w float64) r3.Vec {
 	_, ulo, vlo := turned(m.lo, axis)
 	_, uhi, vhi := turned(m.hi, axis)
-	u := ulo + (float64(line/probes)+offset)*(uhi-ulo)/probes
-	v := vlo + (float64(line%probes)+offset)*(vhi-vlo)/probes
+	u := ulo + (float64(line/probes)+offsetU)*(uhi-ulo)/probes
+	v := vlo + (float64(line%probes)+offsetV)*(vhi-vlo)/probes
 	switch axis {
 	case 0:
 		return r3.Vec{X: w, Y: u, Z: v}

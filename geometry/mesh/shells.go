@@ -3,6 +3,7 @@ package mesh
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -20,7 +21,7 @@ func (s *shell) depth() int { return len(s.within) }
 
 // metalShare is the share of a surface's volume above which what lies inside it
 // is a cavity in metal, and not something in the fuel.
-const metalShare = 0.5
+const metalShare = 0.2
 
 // orient turns and drops shells so that what is left bounds the fuel and faces
 // away from it.
@@ -30,7 +31,8 @@ func (m *Mesh) orient(use Use) error {
 		return wrong("the triangles enclose %.3g L, nothing of the box around them, expected a closed surface with room inside", math.Abs(shells[0].volume)/1e6)
 	}
 	if len(shells) > 1 {
-		nest(m.points, shells)
+		m.nest(shells)
+		m.treeOnce, m.tree = sync.Once{}, nil // of what is left, if it is asked for
 	}
 	if use == Cavity {
 		return m.keepCavity(shells)
@@ -102,39 +104,62 @@ func (m *Mesh) shells() []*shell {
 	return out
 }
 
-// nest finds which shells lie within which.
-func nest(points []r3.Vec, shells []*shell) {
+// nest finds which shells lie within which: how often the surface of each other
+// shell winds around a point of it, by one ray through all of them. The point
+// must not lie on another shell, which something that stands on the floor does in
+// part.
+func (m *Mesh) nest(shells []*shell) {
+	tree := m.treeOf()
+	number := make([]int32, len(m.points)) // of the shell of each vertex
 	for i, s := range shells {
-		p := points[s.faces[0][0]]
-		for j, around := range shells {
-			if i == j || math.Abs(around.volume) < math.Abs(s.volume) {
-				continue
-			}
-			if lo, hi := within(around.lo, around.hi, s.lo); lo != around.lo || hi != around.hi {
-				continue
-			}
-			if lo, hi := within(around.lo, around.hi, s.hi); lo != around.lo || hi != around.hi {
-				continue
-			}
-			if math.Abs(windings(p, points, around.faces)) > 0.5 {
-				s.within = append(s.within, j)
+		for _, f := range s.faces {
+			number[f[0]] = int32(i)
+		}
+	}
+	shellOf := func(face int32) int32 { return number[m.faces[face][0]] }
+	apart := touching * m.size()
+	for i, s := range shells {
+		other := func(face int32) bool { return shellOf(face) != int32(i) }
+		p := m.middle(s.faces[0])
+		for k := range standpoints {
+			q := m.middle(s.faces[k*len(s.faces)/standpoints])
+			if _, d := m.nearest(q, 2*apart, other); d > apart {
+				p = q
+				break
 			}
 		}
+		windings := map[int32]int{}
+		tree.pierced(p, func(face int32) {
+			f := m.faces[face]
+			windings[shellOf(face)] += crossing(p, m.points[f[0]], m.points[f[1]], m.points[f[2]])
+		})
+		for around, n := range windings {
+			if n != 0 && around != int32(i) && s.boxedBy(shells[around]) {
+				s.within = append(s.within, int(around))
+			}
+		}
+		slices.Sort(s.within)
 	}
 }
 
-// windings returns how many times a closed surface winds around a point: the
-// sum of the solid angles of its triangles over 4π (A. van Oosterom and
-// J. Strackee, "The Solid Angle of a Plane Triangle", IEEE Trans. Biomed. Eng.
-// 30(2), 1983, equation 8, from memory).
-func windings(p r3.Vec, points []r3.Vec, faces [][3]int32) float64 {
-	sum := 0.0
-	for _, f := range faces {
-		a, b, c := r3.Sub(points[f[0]], p), r3.Sub(points[f[1]], p), r3.Sub(points[f[2]], p)
-		la, lb, lc := r3.Norm(a), r3.Norm(b), r3.Norm(c)
-		sum += math.Atan2(r3.Dot(a, r3.Cross(b, c)), la*lb*lc+r3.Dot(a, b)*lc+r3.Dot(b, c)*la+r3.Dot(c, a)*lb)
-	}
-	return sum / (2 * math.Pi)
+// boxedBy tells whether the box around a shell lies in that around another;
+// surfaces that run through each other are not nested.
+func (s *shell) boxedBy(o *shell) bool {
+	lo, hi := within(o.lo, o.hi, s.lo)
+	lo, hi = within(lo, hi, s.hi)
+	return lo == o.lo && hi == o.hi
+}
+
+// standpoints is the number of points of a shell tried; touching is how near to
+// another shell, as a share of the size of the drawing, a point lies on it.
+const (
+	standpoints = 24
+	touching    = 1e-7
+)
+
+// middle returns the centre of a triangle.
+func (m *Mesh) middle(f [3]int32) r3.Vec {
+	return r3.Scale(1./3, r3.Add(m.points[f[0]], r3.Add(m.points[f[1]], m.points[f[2]])))
 }
 
 // checkNesting refuses nested surfaces that draw the metal, or that would count

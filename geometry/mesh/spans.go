@@ -13,8 +13,22 @@ type spans struct {
 	below []r3.Vec // first moments below each span, in the frame of the heights
 }
 
-// usualSpans is the number of spans, at most.
-const usualSpans = 1024
+// The number of spans, at most, and how many times a triangle may be listed on
+// average: tall triangles, which many levels cut, make the spans wide.
+const (
+	usualSpans = 1024
+	listed     = 4
+)
+
+// spanWidth returns the number of knots in a span.
+func spanWidth(h *heights, faces [][3]int32) int32 {
+	reach := 0
+	for _, f := range faces {
+		a, b, c := h.knot[f[0]], h.knot[f[1]], h.knot[f[2]]
+		reach += int(max(a, b, c) - min(a, b, c))
+	}
+	return int32(max(len(h.knots)/usualSpans, reach/(listed*len(faces)))) + 1
+}
 
 // spansOf returns the spans, which are made when they are first asked for.
 func (c *curve) spansOf() *spans {
@@ -26,7 +40,7 @@ func (c *curve) spansOf() *spans {
 }
 
 func newSpans(h *heights, faces [][3]int32) *spans {
-	s := &spans{heights: h, all: faces, width: int32(len(h.knots))/usualSpans + 1}
+	s := &spans{heights: h, all: faces, width: spanWidth(h, faces)}
 	n := int32(len(h.knots))/s.width + 1
 	s.start = make([]int32, n+1)
 	visit := func(do func(span, face int32)) {

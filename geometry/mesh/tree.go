@@ -115,8 +115,8 @@ func sortOut(list []int32, k int, of func(int32) float64) {
 }
 
 // nearest returns the point of the surface nearest to p, and how far it is; it
-// looks no further than limit.
-func (m *Mesh) nearest(p r3.Vec, limit float64) (q r3.Vec, distance float64) {
+// looks no further than limit, and only at triangles that a test lets through.
+func (m *Mesh) nearest(p r3.Vec, limit float64, counts func(face int32) bool) (q r3.Vec, distance float64) {
 	t := m.treeOf()
 	best := limit * limit
 	stack := append(make([]int32, 0, 64), 0)
@@ -128,6 +128,9 @@ func (m *Mesh) nearest(p r3.Vec, limit float64) (q r3.Vec, distance float64) {
 		}
 		if n.count > 0 {
 			for _, k := range t.order[n.next : n.next+n.count] {
+				if counts != nil && !counts(k) {
+					continue
+				}
 				f := m.faces[k]
 				c := onTriangle(p, m.points[f[0]], m.points[f[1]], m.points[f[2]])
 				if d := r3.Norm2(r3.Sub(c, p)); d <= best {

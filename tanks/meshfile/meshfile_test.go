@@ -181,6 +181,76 @@ func TestOBJPolygonsAndLongLines(t *testing.T) {
 	}
 }
 
+// TestConcaveFace: a face that recedes is cut into triangles that cover no more
+// than it does.
+func TestConcaveFace(t *testing.T) {
+	for turn := range 6 {
+		section := [][2]float64{{0, 0}, {900, 0}, {900, 200}, {400, 200}, {400, 600}, {0, 600}}
+		var b strings.Builder
+		for _, z := range []float64{0, 300} {
+			for _, p := range section {
+				fmt.Fprintf(&b, "v %g %g %g\n", p[0], p[1], z)
+			}
+		}
+		face := func(of func(i int) int) {
+			b.WriteString("f")
+			for i := range 6 {
+				fmt.Fprintf(&b, " %d", of((i+turn)%6))
+			}
+			b.WriteString("\n")
+		}
+		face(func(i int) int { return 6 - i })
+		face(func(i int) int { return 7 + i })
+		for i := range 6 {
+			fmt.Fprintf(&b, "f %d %d %d %d\n", i+1, (i+1)%6+1, (i+1)%6+7, i+7)
+		}
+		d, err := Read("l.obj", []byte(b.String()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := mesh.New(d.Facets, mesh.Unsaid)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := r3.Vec{X: 430, Y: 400, Z: 300}
+		if v := geometry.Volume(m); math.Abs(v/(300*(900*200+400*400))-1) > 1e-12 || m.Contains(p) || math.Abs(m.Clearance(p)-30) > 1e-9 {
+			t.Errorf("turned by %d: %g mm³, a point 30 mm outside: contained %t, clearance %g", turn, v, m.Contains(p), m.Clearance(p))
+		}
+	}
+}
+
+// TestUsualVariants reads what other programs write.
+func TestUsualVariants(t *testing.T) {
+	f := meshtest.Saddle(200)
+	want := litres(t, "a.stl", textOf(f))
+	header := binaryOf(f)
+	copy(header, "solid facet")
+	cube := meshtest.Block(1, 1, 1, func(u, v, w float64) r3.Vec { return r3.Vec{X: u, Y: v, Z: w} })
+	slices := `<s:slicestack id="9"><s:slice ztop="1"><s:vertices><s:vertex x="0" y="1"/></s:vertices></s:slice></s:slicestack>`
+	support := strings.Replace(strings.Replace(modelOf(cube, "millimeter", ""), `id="1" type="model"`, `id="5" type="support"`, 1), `</model>`, "", 1)
+	support = support[strings.Index(support, "<object"):]
+	for _, c := range []struct {
+		name string
+		data []byte
+		want float64
+	}{
+		{"cr.stl", bytes.ReplaceAll(textOf(f), []byte("\n"), []byte("\r")), want},
+		{"facets.stl", bytes.ReplaceAll(textOf(f), []byte("\n    "), []byte(" ")), want},
+		{"solid.stl", append(header, 0, 0), litres(t, "a.stl", binaryOf(f))},
+		{"sliced.3mf", archiveOf(t, strings.Replace(modelOf(cube, "millimeter", placedOnce), "<resources>", "<resources>"+slices, 1)), 1e-6},
+		{"supported.3mf", archiveOf(t, modelOf(cube, "millimeter", support+`</resources><build><item objectid="1"/><item objectid="5" transform="1 0 0 0 1 0 0 0 1 5 0 0"/></build>`)), 1e-6},
+	} {
+		if got := litres(t, c.name, c.data); math.Abs(got/c.want-1) > 1e-12 {
+			t.Errorf("%s: %.12g L, expected %.12g", c.name, got, c.want)
+		}
+	}
+	// Line numbers count lines that go on.
+	_, err := Read("a.obj", []byte("v 0 0 0\nv 1 0 0\nf 1 \\\n2 \\\n9\n"))
+	if err == nil || !strings.HasPrefix(err.Error(), "line 5: vertex 9") {
+		t.Errorf("%v", err)
+	}
+}
+
 // TestBadFiles: an error that says where and what was expected, never a crash.
 func TestBadFiles(t *testing.T) {
 	whole := binaryOf(meshtest.Saddle(200))
@@ -243,6 +313,14 @@ func TestManyCopiesAreRefused(t *testing.T) {
 	}
 	cube := meshtest.Block(1, 1, 1, func(u, v, w float64) r3.Vec { return r3.Vec{X: u, Y: v, Z: w} })
 	_, err := Read("a.3mf", archiveOf(t, modelOf(cube, "inch", b.String()+`</resources><build><item objectid="15"/></build>`)))
+	if err == nil || !strings.Contains(err.Error(), "expected fewer") {
+		t.Errorf("%v", err)
+	}
+	// Many vertices, one face, many copies.
+	many := meshtest.Saddle(40000)
+	many.Faces = many.Faces[:1]
+	items := strings.Repeat(`<item objectid="1"/>`, 20000)
+	_, err = Read("a.3mf", archiveOf(t, modelOf(many, "inch", `</resources><build>`+items+`</build>`)))
 	if err == nil || !strings.Contains(err.Error(), "expected fewer") {
 		t.Errorf("%v", err)
 	}

@@ -29,7 +29,7 @@ func binarySTL(data []byte) bool {
 func stlClaim(data []byte) int { return int(binary.LittleEndian.Uint32(data[80:])) }
 
 func readSTL(data []byte) (*Drawing, error) {
-	text := bytes.HasPrefix(bytes.TrimLeft(data, " \t\r\n\ufeff"), []byte("solid"))
+	text := bytes.HasPrefix(bytes.TrimLeft(data, " \t\r\n\ufeff"), []byte("solid")) && bytes.IndexByte(data, 0) < 0
 	switch {
 	case binarySTL(data):
 		return readBinarySTL(data, stlClaim(data))
@@ -70,43 +70,70 @@ func stlVertex(b []byte) r3.Vec {
 	return r3.Vec{X: at(0), Y: at(4), Z: at(8)}
 }
 
-// readTextSTL reads the words of a text STL: facet normal x y z, outer loop,
-// three times vertex x y z, endloop, endfacet. Names after solid are not looked
-// at, and neither are normals: the order of the corners tells the outside.
+// readTextSTL reads the words of a text STL, on lines as they come: facet normal
+// x y z, outer loop, three times vertex x y z, endloop, endfacet. Names after
+// solid are not looked at, and neither are normals: the order of the corners
+// tells the outside.
 func readTextSTL(data []byte) (*Drawing, error) {
-	f := mesh.NewFacets(len(data) / 250)
-	var corners []int32
-	open := false
+	r := stlText{facets: mesh.NewFacets(len(data) / 250)}
 	err := eachLine(data, func(number int, words [][]byte) error {
-		switch word := bytes.ToLower(words[0]); string(word) {
-		case "facet":
-			open, corners = true, corners[:0]
-		case "vertex":
-			p, ok := vertex(words[1:])
-			if !ok {
-				return fmt.Errorf("line %d: expected \"vertex\" and three finite numbers", number)
+		for len(words) > 0 {
+			used, err := r.statement(words)
+			if err != nil {
+				return fmt.Errorf("line %d: %w", number, err)
 			}
-			if !open || len(corners) == 3 {
-				return fmt.Errorf("line %d: a vertex outside a facet, or the fourth of one, expected three between facet and endfacet", number)
-			}
-			corners = append(corners, f.Vertex(p))
-		case "endfacet":
-			if len(corners) != 3 || !open {
-				return fmt.Errorf("line %d: the facet has %s, expected 3", number, count(len(corners), "corner", "corners"))
-			}
-			open = false
-			f.Face(corners[0], corners[1], corners[2])
-		case "solid", "outer", "endloop", "endsolid":
-		default:
-			return fmt.Errorf("line %d: %q, expected one of solid, facet, outer loop, vertex, endloop, endfacet, endsolid", number, clip(words[0]))
+			words = words[min(used, len(words)):]
 		}
 		return nil
 	})
-	if err == nil && open {
+	if err == nil && r.open {
 		err = fmt.Errorf("the file ends in the middle of a facet, expected endfacet")
 	}
 	if err != nil {
 		return nil, err
 	}
-	return &Drawing{Facets: f}, nil
+	return &Drawing{Facets: r.facets}, nil
+}
+
+// stlText is a text STL half read.
+type stlText struct {
+	facets  *mesh.Facets
+	corners []int32
+	open    bool // within a facet
+}
+
+// statement reads one statement, and returns of how many words it is.
+func (r *stlText) statement(words [][]byte) (used int, err error) {
+	switch word := text(bytes.ToLower(words[0])); word {
+	case "facet":
+		r.open, r.corners = true, r.corners[:0]
+		if len(words) > 1 && text(bytes.ToLower(words[1])) == "normal" {
+			return 5, nil
+		}
+		return 1, nil
+	case "vertex":
+		p, ok := vertex(words[1:])
+		if !ok {
+			return 0, fmt.Errorf("expected \"vertex\" and three finite numbers")
+		}
+		if !r.open || len(r.corners) == 3 {
+			return 0, fmt.Errorf("a vertex outside a facet, or the fourth of one, expected three between facet and endfacet")
+		}
+		r.corners = append(r.corners, r.facets.Vertex(p))
+		return 4, nil
+	case "endfacet":
+		if len(r.corners) != 3 || !r.open {
+			return 0, fmt.Errorf("the facet has %s, expected 3", count(len(r.corners), "corner", "corners"))
+		}
+		r.open = false
+		r.facets.Face(r.corners[0], r.corners[1], r.corners[2])
+		return 1, nil
+	case "outer":
+		return 2, nil
+	case "endloop":
+		return 1, nil
+	case "solid", "endsolid":
+		return len(words), nil
+	}
+	return 0, fmt.Errorf("%q, expected one of solid, facet, outer loop, vertex, endloop, endfacet, endsolid", clip(words[0]))
 }

@@ -11,10 +11,14 @@ import (
 // eachLine visits the words of every line that has some, until an error.
 func eachLine(data []byte, visit func(number int, words [][]byte) error) error {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	end := byte('\n')
+	if bytes.IndexByte(data, end) < 0 {
+		end = '\r' // as old programs end lines
+	}
 	var words [][]byte
 	for number := 1; len(data) > 0; number++ {
 		line := data
-		if i := bytes.IndexByte(data, '\n'); i >= 0 {
+		if i := bytes.IndexByte(data, end); i >= 0 {
 			line, data = data[:i], data[i+1:]
 		} else {
 			data = nil

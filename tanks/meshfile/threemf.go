@@ -97,6 +97,7 @@ type object struct {
 	points     []r3.Vec
 	faces      [][3]int32
 	components []item
+	aside      bool // supports the model in printing, and is not part of it
 }
 
 // An item is an object, and where it goes.
@@ -144,6 +145,7 @@ type model struct {
 	build     []item
 	triangles int
 	placed    int // objects, counting each copy
+	vertices  int // the same
 	current   *object
 }
 
@@ -158,10 +160,15 @@ func (m *model) read() error {
 		if err != nil {
 			return m.at(fmt.Errorf("not XML: %v", err))
 		}
-		if start, ok := token.(xml.StartElement); ok {
-			found = found || start.Name.Local == "model"
-			if err := m.element(start); err != nil {
+		switch e := token.(type) {
+		case xml.StartElement:
+			found = found || e.Name.Local == "model"
+			if err := m.element(e); err != nil {
 				return m.at(err)
+			}
+		case xml.EndElement:
+			if e.Name.Local == "object" {
+				m.current = nil
 			}
 		}
 	}
@@ -187,13 +194,12 @@ func (m *model) element(e xml.StartElement) error {
 			m.unit = unit
 		}
 	case "object":
-		m.current = &object{}
+		m.current = &object{aside: strings.Contains(attribute(e, "type"), "support")}
 		m.objects[attribute(e, "id")] = m.current
 	case "vertex", "triangle", "component":
-		if m.current == nil {
-			return fmt.Errorf("<%s> outside an object", e.Name.Local)
+		if m.current != nil { // extensions have vertices of their own
+			return m.inObject(e)
 		}
-		return m.inObject(e)
 	case "item":
 		it, err := itemOf(e)
 		if err == nil {
@@ -283,15 +289,24 @@ func (m *model) place(f *mesh.Facets, it item, outer transform, depth int) error
 	if depth > deepest {
 		return fmt.Errorf("object %q is made of objects more than %d deep, expected fewer", it.object, deepest)
 	}
+	if o.aside {
+		return nil
+	}
 	if m.placed++; m.placed > copies {
 		return fmt.Errorf("the build places more than %d objects, expected fewer", copies)
+	}
+	if m.vertices += len(o.points); len(o.faces) > 0 && m.vertices > max(copied, 4*m.triangles) {
+		return fmt.Errorf("the build makes more than %d vertices of %d triangles, expected fewer copies", copied, m.triangles)
 	}
 	at := it.at.then(outer)
 	if len(f.Faces)+len(o.faces) > max(copied, 4*m.triangles) {
 		return fmt.Errorf("the build makes more than %d triangles of %d, expected fewer copies", len(f.Faces), m.triangles)
 	}
-	numbers := make([]int32, len(o.points))
-	for i, p := range o.points {
+	var numbers []int32
+	if len(o.faces) > 0 {
+		numbers = make([]int32, len(o.points))
+	}
+	for i, p := range o.points[:len(numbers)] {
 		q := at.apply(p)
 		if !finite(q) {
 			return fmt.Errorf("object %q has a vertex that is not finite once it is placed", it.object)
