@@ -53,11 +53,11 @@ func (h *heights) areas(faces [][3]int32) []piece {
 	if len(faces) < 4096 {
 		workers = 1
 	}
-	share := func(i int) int { return len(w.slabs) * i / workers }
+	bound := func(i int) int { return len(w.slabs) * i / workers }
 	done := make(chan struct{})
 	for i := range workers {
 		go func() {
-			w.work(faces, share(i), share(i+1))
+			w.work(faces, bound(i), bound(i+1))
 			done <- struct{}{}
 		}()
 	}
@@ -78,45 +78,110 @@ func (w *sweep) end(slab int) int32 {
 // work does the slabs from first up to last, on its own: every worker looks at
 // all faces and takes what lies in its slabs.
 func (w *sweep) work(faces [][3]int32, first, last int) {
-	from, to := w.slabs[first], w.end(last-1)
-	var strips [2]strip
+	part := share{sweep: w, from: w.slabs[first], to: w.end(last - 1)}
 	for _, f := range faces {
-		a, b, c := w.knot[f[0]], w.knot[f[1]], w.knot[f[2]]
-		if max(a, b, c) <= from || min(a, b, c) >= to {
-			continue
-		}
-		n := w.strips(f, &strips)
-		for i := range n {
-			w.add(&strips[i], from, to)
-		}
+		part.face(f)
 	}
 	for i := first; i < last; i++ {
 		w.sum(i)
 	}
 }
 
-// add books a strip in the pieces from up to to.
-func (w *sweep) add(s *strip, from, to int32) {
-	low, high := max(s.from, from), min(s.to, to)
-	if low >= high {
+// A share is the part of a sweep that one worker does: the knots from, up to to,
+// and the slabs that start there.
+type share struct {
+	*sweep
+	from, to int32
+}
+
+func (w *share) owns(knot int32) bool { return knot >= w.from && knot < w.to }
+
+// face books a triangle. One that spans many knots on both sides of its middle
+// corner changes the running quadratic only where it has a corner, and not its
+// constant; any other goes strip by strip.
+func (w *share) face(f [3]int32) {
+	k := [3]int32{w.knot[f[0]], w.knot[f[1]], w.knot[f[2]]}
+	if max(k[0], k[1], k[2]) < w.from || min(k[0], k[1], k[2]) >= w.to {
 		return
 	}
+	lo, mid, hi, sign := w.sorted(f)
+	k0, k1, k2 := w.knot[lo], w.knot[mid], w.knot[hi]
+	if k1-k0 <= w.near || k2-k1 <= w.near {
+		var strips [2]strip
+		n := w.strips(f, &strips)
+		for i := range n {
+			w.strip(&strips[i])
+		}
+		return
+	}
+	p0, p1, p2 := &w.points[lo], &w.points[mid], &w.points[hi]
+	long, low, high := slantOf(*p0, *p2), slantOf(*p0, *p1), slantOf(*p1, *p2)
+	// Below and above the middle corner: by how much the segment grows in y,
+	// and its middle runs in x, per mm of rise.
+	growLow, growHigh := sign*(low.y-long.y), sign*(high.y-long.y)
+	runLow, runHigh := (low.x+long.x)/2, (high.x+long.x)/2
+	if w.owns(k0) {
+		q := &w.steps[lo]
+		q[1] += p0.X * growLow
+		q[2] += runLow * growLow
+	}
+	if d := p1.Z - p0.Z; w.owns(k1) && w.starting(k1) {
+		at, middle := d*growLow, p0.X+d*runLow
+		w.steps[mid].add(1, quadratic{middle * at, middle*growHigh + runHigh*at, runHigh * growHigh})
+	} else if w.owns(k1) {
+		q := &w.steps[mid]
+		q[1] += (p0.X+d*runLow)*(growHigh-growLow) + d*growLow*(runHigh-runLow)
+		q[2] += runHigh*growHigh - runLow*growLow
+	}
+	if w.owns(k2) && !w.starting(k2) {
+		q := &w.steps[hi]
+		q[1] -= p2.X * growHigh
+		q[2] -= runHigh * growHigh
+	}
+	for slab := w.slabAfter(k0); slab < len(w.slabs) && w.slabs[slab] < min(k2, w.to); slab++ {
+		knot := w.slabs[slab]
+		apex, grow, run := p0, growLow, runLow
+		switch {
+		case knot == k1:
+			continue // the upper part starts there by itself
+		case knot > k1:
+			apex, grow, run = p2, growHigh, runHigh
+		}
+		d := w.knots[knot] - apex.Z
+		at, middle := d*grow, apex.X+d*run
+		w.starts[slab].add(1, quadratic{middle * at, middle*grow + run*at, run * grow})
+	}
+}
+
+// slabAfter returns the first of the worker's slabs that starts above a knot.
+func (w *share) slabAfter(knot int32) int {
+	if knot < w.from {
+		return int(w.slab[w.from])
+	}
+	return int(w.slab[knot]) + 1
+}
+
+// starting tells whether a slab starts at a knot. There the sum starts with the
+// strips that reach on beyond it: those that end there need not be taken away,
+// which would leave their rounding.
+func (w *share) starting(knot int32) bool { return w.slabs[w.slab[knot]] == knot }
+
+// strip books a strip.
+func (w *share) strip(s *strip) {
 	if s.to-s.from <= w.near {
-		for k := low; k < high; k++ {
+		for k := max(s.from, w.from); k < min(s.to, w.to); k++ {
 			w.pieces[k].area.add(1, s.area(w.knots[k]))
 		}
 		return
 	}
-	slab := w.slab[low]
-	if s.from == low {
-		w.steps[s.foot].add(1, s.area(w.knots[low]))
-		slab++
+	if w.owns(s.from) {
+		w.steps[s.foot].add(1, s.area(w.knots[s.from]))
 	}
-	for ; int(slab) < len(w.slabs) && w.slabs[slab] < high; slab++ {
-		w.starts[slab].add(1, s.area(w.knots[w.slabs[slab]]))
-	}
-	if s.to < to && w.slabs[w.slab[s.to]] != s.to {
+	if w.owns(s.to) && !w.starting(s.to) {
 		w.steps[s.head].add(-1, s.area(w.knots[s.to]))
+	}
+	for slab := w.slabAfter(s.from); slab < len(w.slabs) && w.slabs[slab] < min(s.to, w.to); slab++ {
+		w.starts[slab].add(1, s.area(w.knots[w.slabs[slab]]))
 	}
 }
 
