@@ -9,25 +9,47 @@ import (
 	"floatarc/geometry"
 )
 
+// A Sense tells on which way of the fuel a dragging axle is looked at.
+type Sense int
+
+// Rising fuel finds the float held deeper, falling fuel held higher; the mean
+// has no friction.
+const (
+	Falling Sense = -1
+	Mean    Sense = 0
+	Rising  Sense = 1
+)
+
 // An Arm swings a float about a level axle. Its float centre is
 //
-//	C(t) = pivot + length (cos t · e + sin t · ẑ)
+//	C(t) = pivot + length (cos t · e + sin t · ẑ) + offset · a
 //
-// with e the plan direction in which the arm points and t the angle above the
-// tank's x-y plane. The float centre rides on the surface.
+// with e the plan direction in which the arm points, a the axle, to the left of
+// e, and t the angle above the tank's x-y plane. The surface lies w over the
+// centre, so much that the float carries its load; without a float it passes
+// through the centre.
 type Arm struct {
 	Pivot   r3.Vec
-	Length  float64 // pivot to float centre, straight line, mm
+	Length  float64 // pivot to float centre across the axle, mm
+	Offset  float64 // float centre to the left of the pivot, along the axle, mm
 	Heading float64 // plan direction, degrees from forward towards left
 	Low     float64 // stop on low fuel, degrees
 	High    float64 // stop on high fuel, degrees
+	Buoy    *Buoy   // nil for a float without a size, which rides on the surface
+	Sense   Sense
 
-	track *Track
+	track *Lines
 	plan  r3.Vec
+	axle  r3.Vec
+	sunk  float64 // deeper than the load takes the float, mm
 }
 
+// slack is how far, in degrees, a stop may lie beyond the track: the rounding of
+// angles that follow from lengths.
+const slack = 1e-9
+
 // NewArm returns an arm with its track, which must reach both stops.
-func NewArm(a Arm, track *Track) (*Arm, error) {
+func NewArm(a Arm, track *Lines) (*Arm, error) {
 	switch {
 	case !(a.Length > 0):
 		return nil, fmt.Errorf("arm of %g mm, expected a length above 0", a.Length)
@@ -36,41 +58,135 @@ func NewArm(a Arm, track *Track) (*Arm, error) {
 	case a.High-a.Low > 360:
 		return nil, fmt.Errorf("stops %g° apart, expected at most a whole turn", a.High-a.Low)
 	}
-	if from, to := track.Ends(); from > a.Low || to < a.High {
+	if from, to := track.Ends(); from > a.Low+slack || to < a.High-slack {
 		return nil, fmt.Errorf("resistances are given from %g° to %g°, expected them to reach both stops, %g° and %g°", from, to, a.Low, a.High)
 	}
-	a.track, a.plan = track, geometry.Heading(a.Heading)
+	if a.Buoy != nil {
+		if err := a.Buoy.Check(); err != nil {
+			return nil, err
+		}
+	}
+	a.track, a.plan, a.axle = track, geometry.Heading(a.Heading), geometry.Heading(a.Heading+90)
 	return &a, nil
 }
 
-// Stops returns the two stops in degrees.
+// On returns the arm on rising or falling fuel, or on the mean of both.
+func (a *Arm) On(sense Sense) *Arm {
+	b := *a
+	b.Sense = sense
+	return &b
+}
+
+// Stops implements [Sender], in degrees.
 func (a *Arm) Stops() (low, high float64) { return a.Low, a.High }
 
-// Track returns the resistance by angle.
-func (a *Arm) Track() *Track { return a.track }
+// Track implements [Sender]: the resistance by angle.
+func (a *Arm) Track() Track { return a.track }
 
 // Centre returns the float centre at an angle.
 func (a *Arm) Centre(degrees float64) r3.Vec {
 	s, c := geometry.Sincos(degrees)
 	reach := r3.Scale(a.Length*c, a.plan)
-	return r3.Add(a.Pivot, r3.Add(reach, r3.Vec{Z: a.Length * s}))
+	return r3.Add(a.Pivot, r3.Add(reach, r3.Add(r3.Scale(a.Offset, a.axle), r3.Vec{Z: a.Length * s})))
 }
 
-// Level returns n·C at an angle.
-func (a *Arm) Level(degrees float64, n r3.Vec) float64 { return r3.Dot(n, a.Centre(degrees)) }
+// In implements [Sender].
+func (a *Arm) In(n r3.Vec) Path {
+	across := math.Hypot(r3.Dot(n, a.plan), n.Z)
+	p := &swinging{Arm: a, up: n, reach: a.Length * across, lean: math.Atan2(r3.Dot(n, a.plan), n.Z) * 180 / math.Pi}
+	if a.Buoy != nil && !p.dragged() {
+		p.ride = a.Buoy.Shape.Waterline(a.Buoy.immersed(Mean, 0), n, a.axle)
+	}
+	return p
+}
 
-// Rising returns the longest part of the swing in which the float rises with
-// the angle. With p = n·e and q = n·ẑ the level is that of the pivot plus
-// length · √(p²+q²) sin(t + atan2(p, q)), which rises while t + atan2(p, q) is
-// within a right angle of a whole turn.
-func (a *Arm) Rising(low, high float64, n r3.Vec) (from, to float64) {
-	lean := math.Atan2(r3.Dot(n, a.plan), n.Z) * 180 / math.Pi
+// swinging is an arm at one attitude. The level of its float centre is that of
+// the pivot plus reach · sin(t + lean).
+type swinging struct {
+	*Arm
+	up    r3.Vec
+	reach float64 // greatest lever, mm
+	lean  float64 // degrees
+	ride  float64 // waterline over the float centre without friction, mm
+}
+
+// dragged tells whether friction moves the waterline of a float.
+func (p *swinging) dragged() bool { return p.Buoy != nil && p.Sense != Mean && p.Buoy.Drag > 0 }
+
+// lever returns the distance of the float centre from the axle across the
+// vertical, |d(n·C)/dt| per radian, mm.
+func (p *swinging) lever(degrees float64) float64 {
+	_, cos := geometry.Sincos(degrees + p.lean)
+	return math.Abs(p.reach * cos)
+}
+
+// Level implements [Path]; NaN where friction holds the float under, or out of
+// the fuel.
+func (p *swinging) Level(degrees float64) float64 {
+	centre := r3.Dot(p.up, p.Centre(degrees)) + p.sunk
+	if !p.dragged() {
+		return centre + p.ride
+	}
+	immersed := p.Buoy.immersed(p.Sense, p.lever(degrees))
+	if !(immersed > 0 && immersed < p.Buoy.Shape.Volume()) {
+		return math.NaN()
+	}
+	return centre + p.Buoy.Shape.Waterline(immersed, p.up, p.axle)
+}
+
+// Follows implements [Path]. Without friction the float rises with the angle
+// while t + lean is within a right angle of a whole turn; friction takes from
+// that where the lever is too short for it.
+func (p *swinging) Follows(low, high float64) (from, to float64) {
+	half := 90.0
+	if p.dragged() {
+		least := p.Buoy.leastLever(p.Sense)
+		if least >= p.reach {
+			return math.Inf(1), math.Inf(-1)
+		}
+		half = math.Acos(least/p.reach) * 180 / math.Pi * (1 - 1e-9)
+	}
 	from, to = math.Inf(1), math.Inf(-1)
 	for k := -2.0; k <= 2; k++ {
-		l, h := math.Max(low, 360*k-90-lean), math.Min(high, 360*k+90-lean)
+		l, h := math.Max(low, 360*k-half-p.lean), math.Min(high, 360*k+half-p.lean)
 		if h-l > to-from && h > l {
 			from, to = l, h
 		}
 	}
+	if p.dragged() && from < to {
+		return p.climbing(from, to)
+	}
 	return from, to
+}
+
+// looks is the number of steps in which a swing is searched for where friction
+// turns the level back.
+const looks = 360
+
+// climbing narrows a part of the swing to where the level rises with the angle,
+// about the middle of it.
+func (p *swinging) climbing(from, to float64) (low, high float64) {
+	step := (to - from) / looks
+	climbs := func(t float64) bool {
+		a, b := math.Max(from, t-step/100), math.Min(to, t+step/100)
+		return p.Level(b) > p.Level(a)
+	}
+	low, high = (from+to)/2, (from+to)/2
+	for low > from {
+		next := math.Max(from, low-step)
+		if !climbs(next) {
+			low = geometry.LastInside(climbs, low, next)
+			break
+		}
+		low = next
+	}
+	for high < to {
+		next := math.Min(to, high+step)
+		if !climbs(next) {
+			high = geometry.LastInside(climbs, high, next)
+			break
+		}
+		high = next
+	}
+	return low, high
 }

@@ -11,9 +11,9 @@ import (
 	"floatarc/geometry"
 )
 
-func track(t testing.TB, points ...[2]float64) *Track {
+func track(t testing.TB, points ...[2]float64) *Lines {
 	t.Helper()
-	tr, err := NewTrack(points)
+	tr, err := NewLines(points)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,12 +55,12 @@ func TestRising(t *testing.T) {
 	a := newArm(t, Arm{Length: 200, Low: -120, High: 40})
 	for _, noseUp := range []float64{0, 10, -15} {
 		n := geometry.Mount{}.Up(geometry.Attitude{NoseUp: noseUp})
-		from, to := a.Rising(-120, 40, n)
+		from, to := a.In(n).Follows(-120, 40)
 		if math.Abs(from-(-90-noseUp)) > 1e-12 || to != 40 {
 			t.Errorf("nose up %g°: rises from %g° to %g°", noseUp, from, to)
 		}
 	}
-	if from, to := a.Rising(-80, 40, r3.Vec{Z: 1}); from != -80 || to != 40 {
+	if from, to := a.In(r3.Vec{Z: 1}).Follows(-80, 40); from != -80 || to != 40 {
 		t.Errorf("rises from %g° to %g°, expected the whole swing", from, to)
 	}
 }
@@ -70,19 +70,19 @@ func TestRisingIsWhereTheLevelRises(t *testing.T) {
 		angle := rapid.Float64Range(-170, 170)
 		low := angle.Draw(t, "low")
 		a, err := NewArm(Arm{Length: 100, Heading: angle.Draw(t, "heading"), Low: low, High: low + rapid.Float64Range(1, 180).Draw(t, "swing")},
-			&Track{travel: []float64{-999, 999}})
+			&Lines{travel: []float64{-999, 999}})
 		if err != nil {
 			t.Fatal(err)
 		}
 		tilt := rapid.Float64Range(-40, 40)
 		n := geometry.Mount{}.Up(geometry.Attitude{NoseUp: tilt.Draw(t, "nose"), LeftUp: tilt.Draw(t, "left")})
-		from, to := a.Rising(a.Low, a.High, n)
+		from, to := a.In(n).Follows(a.Low, a.High)
 		rising := 0
 		const steps = 400
 		for i := range steps {
 			t0 := a.Low + (a.High-a.Low)*float64(i)/steps
 			t1 := a.Low + (a.High-a.Low)*float64(i+1)/steps
-			up := a.Level(t1, n) > a.Level(t0, n)
+			up := a.In(n).Level(t1) > a.In(n).Level(t0)
 			if up {
 				rising++
 			}
@@ -98,13 +98,13 @@ func TestRisingIsWhereTheLevelRises(t *testing.T) {
 	})
 }
 
-func box(t testing.TB, length, width, height float64) geometry.Solid {
+func box(t testing.TB, length, width, height float64) geometry.Composite {
 	t.Helper()
 	s, err := geometry.Box{Length: length, Width: width, Height: height}.Solid()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s
+	return geometry.Composite{Bodies: []geometry.Body{{Solid: s}}}
 }
 
 // TestSwing checks where the float centre meets floor, roof, wall and pump
@@ -132,8 +132,8 @@ func TestSwing(t *testing.T) {
 		if math.Abs(s.Low-c.low) > 1e-5 || math.Abs(s.High-c.high) > 1e-5 {
 			t.Errorf("%s: %g° to %g°, expected %g° to %g°", c.name, s.Low, s.High, c.low, c.high)
 		}
-		if math.IsNaN(s.WallLow) != (c.low == c.arm.Low) || math.IsNaN(s.WallHigh) != (c.high == c.arm.High) {
-			t.Errorf("%s: walls at %g° and %g°", c.name, s.WallLow, s.WallHigh)
+		if (s.MetLow == nil) != (c.low == c.arm.Low) || (s.MetHigh == nil) != (c.high == c.arm.High) {
+			t.Errorf("%s: walls at %v and %v", c.name, s.MetLow, s.MetHigh)
 		}
 	}
 	outside := newArm(t, Arm{Pivot: r3.Vec{X: 50, Y: 100, Z: 100}, Length: 120, Low: 80, High: 100})
@@ -153,7 +153,7 @@ func TestTrackRefusals(t *testing.T) {
 		{[][2]float64{{0, 10}, {5, 10}}, "expected ohms that all rise or all fall"},
 		{[][2]float64{{0, -1}, {5, 10}}, "expected 0 or more"},
 	} {
-		if _, err := NewTrack(c.points); err == nil || !strings.Contains(err.Error(), c.says) {
+		if _, err := NewLines(c.points); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v: %v, expected a word of %q", c.points, err, c.says)
 		}
 	}

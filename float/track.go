@@ -8,21 +8,20 @@ import (
 	"gonum.org/v1/gonum/interp"
 )
 
-// A Track is the resistance along a sender's travel: straight lines between
-// measured points.
-type Track struct {
+// Lines is a track of straight lines between measured points.
+type Lines struct {
 	travel, ohms []float64 // travel rising, ohms rising or falling
 	forward      interp.PiecewiseLinear
 	back         interp.PiecewiseLinear
 }
 
-// NewTrack returns the track through points (travel, ohm). The travel must
+// NewLines returns the track through points (travel, ohm). The travel must
 // rise from point to point, and the ohms must all rise or all fall.
-func NewTrack(points [][2]float64) (*Track, error) {
+func NewLines(points [][2]float64) (*Lines, error) {
 	if len(points) < 2 {
 		return nil, fmt.Errorf("%d points, expected 2 or more", len(points))
 	}
-	t := &Track{}
+	t := &Lines{}
 	for i, p := range points {
 		if p[1] < 0 {
 			return nil, fmt.Errorf("%g ohm, expected 0 or more", p[1])
@@ -48,20 +47,17 @@ func NewTrack(points [][2]float64) (*Track, error) {
 	return t, t.back.Fit(o, q)
 }
 
-// Ohms returns the resistance at a travel; beyond the ends of the track, that
-// of the end.
-func (t *Track) Ohms(travel float64) float64 { return t.forward.Predict(travel) }
+// Ohms implements [Track].
+func (t *Lines) Ohms(travel float64) float64 { return t.forward.Predict(travel) }
 
-// Travel returns the travel that shows a resistance; beyond the track's
-// resistances, that of the nearer end.
-func (t *Track) Travel(ohms float64) float64 { return t.back.Predict(ohms) }
+// Travel implements [Track].
+func (t *Lines) Travel(ohms float64) float64 { return t.back.Predict(ohms) }
 
 // Ends returns the first and last travel of the track.
-func (t *Track) Ends() (low, high float64) { return t.travel[0], t.travel[len(t.travel)-1] }
+func (t *Lines) Ends() (low, high float64) { return t.travel[0], t.travel[len(t.travel)-1] }
 
-// Knots returns the travels strictly between low and high at which the track
-// bends.
-func (t *Track) Knots(low, high float64) []float64 {
+// Knots implements [Track].
+func (t *Lines) Knots(low, high float64) []float64 {
 	i := sort.SearchFloat64s(t.travel, low)
 	j := sort.SearchFloat64s(t.travel, high)
 	if i < j && t.travel[i] == low {

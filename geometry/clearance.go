@@ -49,7 +49,7 @@ func (c Composite) search(p r3.Vec, least, most float64) float64 {
 		look(r3.Scale(-1, axis))
 	}
 	for i := range roundLooks {
-		look(onSphere(i, roundLooks))
+		look(Direction(i, roundLooks))
 	}
 	angle := math.Sqrt(4 * math.Pi / roundLooks)
 	for range capRounds {
@@ -66,9 +66,9 @@ func (c Composite) search(p r3.Vec, least, most float64) float64 {
 	return best
 }
 
-// onSphere returns the i-th of n directions spread evenly over the sphere, along
+// Direction returns the i-th of n directions spread evenly over the sphere, along
 // a spiral by the golden angle.
-func onSphere(i, n int) r3.Vec {
+func Direction(i, n int) r3.Vec {
 	z := 1 - (2*float64(i)+1)/float64(n)
 	r := math.Sqrt(1 - z*z)
 	sin, cos := math.Sincos(float64(i) * math.Pi * (3 - math.Sqrt(5)))
@@ -106,4 +106,23 @@ func (c Composite) march(p, direction r3.Vec, least, most float64) float64 {
 		before = at
 	}
 	return most
+}
+
+// Room returns the radius of a ball about a point of the tank within which there
+// is nothing but fuel, and whether that is the clearance: where several bodies
+// hold fuel, the ball may be larger across the faces in which they meet.
+func (c Composite) Room(p r3.Vec) (radius float64, all bool) {
+	limit, holding := math.Inf(1), 0
+	for _, b := range c.Bodies {
+		switch {
+		case b.Displaces:
+			limit = math.Min(limit, b.Solid.Clearance(p))
+		case b.Solid.Contains(p):
+			radius = math.Max(radius, b.Solid.Clearance(p))
+			holding++
+		default:
+			holding++
+		}
+	}
+	return math.Min(radius, limit), holding == 1
 }

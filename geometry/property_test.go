@@ -252,7 +252,7 @@ func TestClearanceIsFree(t *testing.T) {
 			return // the boundary belongs to the solid, to within a billionth
 		}
 		for i := range 60 {
-			q := r3.Add(p, r3.Scale(clear*(1-1e-6)-1e-5, onSphere(i, 60)))
+			q := r3.Add(p, r3.Scale(clear*(1-1e-6)-1e-5, Direction(i, 60)))
 			if s.Contains(q) != inside {
 				t.Fatalf("%g mm from %v, clearance %g, the solid is crossed", clear, p, clear)
 			}

@@ -108,7 +108,7 @@ func TestRefusals(t *testing.T) {
 		{"stop_low = -48", "stop_low = 48", `:22: sender.stop_low: 48° is not below stop_high = 8°, expected the stop on low fuel to be the smaller angle`},
 		{"arm = 200", "arm = 0", `:20: sender.arm: 0 mm, expected more than 0`},
 		{"arm = 200", "arm = 2000", `:20: sender.arm: the float centre is inside the tank at no angle from -48° to 8°, expected an arm that swings in the tank: look at pivot, arm and heading`},
-		{`kind = "arm"`, `kind = "magnet"`, `:18: sender.kind: "magnet", expected "arm" (the one kind that is built so far)`},
+		{`kind = "arm"`, `kind = "magnet"`, `:18: sender.kind: "magnet", expected "arm", "stem", "probe", "table" or "poured"`},
 		{`heading = "forward"`, `heading = "north"`, `:21: sender.heading: "north", expected forward, left, aft or right, or degrees from forward towards left`},
 		{"low = 240\nhigh = 33", "points = [[-48, 240], [-20, 100], [8, 133]]", `:26: sender.resistance.points: 133 ohm follows 100 ohm, expected ohms that all rise or all fall`},
 		{"low = 240\nhigh = 33", "points = [[-48, 240], [-60, 100], [8, 33]]", `:26: sender.resistance.points: -60 follows -48, expected a rising order`},

@@ -32,6 +32,18 @@ type Fuel struct {
 	Temperature float64 // degC
 }
 
+// usual densities of fuels at 15 degC, kg/m³.
+var usual = map[string]float64{"petrol": 745, "diesel": 835, "kerosene": 800, "avgas": 720, "ethanol85": 781, "water": 999.1}
+
+// Liquid returns the fuel as it expands.
+func (f Fuel) Liquid() volume.Fuel {
+	density := f.Density
+	if density == 0 {
+		density = usual[f.Kind]
+	}
+	return volume.Fuel{Density: density, Water: f.Kind == "water"}
+}
+
 // A Use is what the vehicle needs of its fuel. Fields are zero where the file
 // does not say.
 type Use struct {
@@ -84,13 +96,20 @@ func build(d *document) (*Rig, error) {
 		t.missing("sender", "a [sender] (a tank alone serves the command dip only)")
 		return nil, d.err
 	}
-	rig.Sender = readSender(sender, rig.Tank)
+	rig.Sender = readSender(sender, rig.Tank, rig.Fuel.Liquid().DensityAt(rig.Fuel.Temperature))
 	if d.err != nil {
 		return nil, d.err
 	}
-	level, ok := volume.Relate(rig.Tank.level(), rig.Sender.Arm, rig.Sender.Swing.Low, rig.Sender.Swing.High, rig.Tank.Full)
+	if why := rig.Sender.LevelOnly; why != "" {
+		rig.Tank.LevelOnly = why
+	}
+	if rig.Sender.Poured && !rig.Tank.Bare {
+		rig.Tank.forgetShape()
+	}
+	low, high := rig.Sender.Free()
+	level, ok := volume.Relate(rig.Tank.level(), rig.Sender.Sender(), low, high, rig.Tank.Full)
 	if !ok {
-		sender.fail("stop_low", "the float rises nowhere between the stops, expected an arm that swings up as the fuel rises")
+		sender.fail(map[string]string{"arm": "stop_low", "stem": "head", "probe": "head"}[rig.Sender.Kind], "the sender follows the fuel nowhere between its ends, expected one that moves up as the fuel rises")
 		return nil, d.err
 	}
 	rig.Level = level

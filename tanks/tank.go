@@ -24,6 +24,7 @@ type Tank struct {
 	// Capacity in litres.
 	Capacity float64
 
+	Bare        bool // known by its capacity alone
 	FillAssumed bool // the file has no [tank.fill]
 	FillAbove   bool // the filler lies above the tank's highest point
 }
@@ -40,8 +41,14 @@ func readTank(t *table, mount geometry.Mount) Tank {
 		}
 	}
 	bodies := t.tables("body")
-	if len(bodies) == 0 {
-		t.missing("body", "one or more [[tank.body]] (or file = a tank file)")
+	bare, isBare := t.measure("capacity", quantity.Volume)
+	switch {
+	case isBare && len(bodies) > 0:
+		t.fail("capacity", "given as well as bodies, expected one of the two: bodies tell it")
+	case isBare && !(bare.Value > 0 && bare.Value <= mostLitres):
+		t.fail("capacity", "%g L, expected more than 0", bare.Value)
+	case !isBare && len(bodies) == 0:
+		t.missing("body", "one or more [[tank.body]] (or file = a tank file; or capacity, for a sender known by litres poured)")
 	}
 	holds := false
 	for i, b := range bodies {
@@ -60,6 +67,9 @@ func readTank(t *table, mount geometry.Mount) Tank {
 		return tank
 	}
 	tank.Tank = &volume.Tank{Solid: tank.Shape, Mount: mount, LevelOnly: measured}
+	if isBare {
+		tank.Bare, tank.Tank = true, barrel(bare.Value)
+	}
 	tank.Capacity = tank.Tank.Capacity()
 	if !(tank.Capacity > 0) {
 		t.fail("body", "the bodies hold %.4g L together, expected displacing bodies smaller than those that hold fuel", tank.Capacity+0)
@@ -77,6 +87,26 @@ func readTank(t *table, mount geometry.Mount) Tank {
 		readPickup(pickup, &tank)
 	}
 	return tank
+}
+
+// mostLitres is the greatest capacity that a file may give.
+const mostLitres = 1e6
+
+// barrel returns a tank without a shape, whose heights in mm are its litres.
+func barrel(litres float64) *volume.Tank {
+	dip, _ := geometry.NewDip([]geometry.DipRow{{}, {Height: litres, Volume: litres * 1e6}})
+	return &volume.Tank{Solid: dip, LevelOnly: "a tank known by its capacity alone has no shape"}
+}
+
+// forgetShape keeps only the litres of a tank: to a sender known by litres, its
+// heights say nothing.
+func (t *Tank) forgetShape() {
+	full, lost := t.Full, t.level().Unusable
+	pickup := t.Pickup
+	t.Tank = barrel(t.Capacity)
+	if t.Full = full; pickup != nil {
+		t.Pickup = volume.Measured(lost)
+	}
 }
 
 // checkMeasured returns why a tank is known on level ground only, if one of its
@@ -168,6 +198,11 @@ func readFill(fill *table, tank *Tank) {
 		tank.Full = level.Litres(h)
 		tank.FillAbove = h > level.Top
 	}
+	for _, name := range []string{"height", "at"} {
+		if tank.Bare && fill.has(name) {
+			fill.fail(name, "given for a tank known by its capacity alone, expected volume or fraction")
+		}
+	}
 	if h, ok := fill.measure("height", quantity.Length); ok {
 		stop("height")
 		atLevel(h.Value)
@@ -203,6 +238,9 @@ func readFill(fill *table, tank *Tank) {
 
 // readPickup reads where the fuel is drawn.
 func readPickup(pickup *table, tank *Tank) {
+	if tank.Bare && pickup.has("at") {
+		pickup.fail("at", "given for a tank known by its capacity alone, expected unusable = a volume")
+	}
 	if pickup.has("at") {
 		at := point(pickup, "at", r3.Vec{})
 		tank.Pickup = volume.DrawPoint(at)

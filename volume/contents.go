@@ -54,12 +54,7 @@ func (c *Contents) Level(litres float64) float64 {
 	case target >= c.capacity:
 		return c.Top
 	}
-	if inverse, ok := c.cut.(geometry.Inverse); ok {
-		if h := inverse.Level(target); !math.IsNaN(h) {
-			return h
-		}
-	}
-	return c.solve(target)
+	return geometry.LevelOf(c.cut, target, c.Bottom, c.Top, closeness*c.capacity)
 }
 
 // puddle is the share of the capacity below which the centre of the fuel would be
@@ -94,30 +89,3 @@ func (c *Contents) Error() float64 { return c.cut.Error() / perLitre }
 // closeness is the share of the capacity to which levels are solved for, a
 // thousandth of what the quadrature promises.
 const closeness = 1e-13
-
-// solve finds the level of a volume by Newton steps, the surface being the
-// derivative, kept inside a bracket that a halving shrinks where they stray.
-func (c *Contents) solve(target float64) float64 {
-	lo, hi := c.Bottom, c.Top
-	h := lo + (hi-lo)*target/c.capacity
-	for range 200 {
-		off := c.cut.Volume(h) - target
-		if math.Abs(off) <= closeness*c.capacity {
-			return h
-		}
-		if off > 0 {
-			hi = h
-		} else {
-			lo = h
-		}
-		next := h - off/c.cut.Surface(h)
-		if !(next > lo && next < hi) {
-			next = lo + (hi-lo)/2
-		}
-		if next == lo || next == hi || next == h {
-			return next
-		}
-		h = next
-	}
-	return h
-}

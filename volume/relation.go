@@ -15,6 +15,7 @@ type Relation struct {
 	// Low and High are the travels between which the sender follows the fuel.
 	Low, High float64
 
+	path      float.Path
 	full      float64
 	low, high float64 // litres at Low and High, whatever is full
 }
@@ -23,8 +24,8 @@ type Relation struct {
 // tank that is full at so many litres. It reports false if the sender follows
 // the fuel nowhere at this attitude.
 func Relate(c *Contents, s float.Sender, low, high, full float64) (*Relation, bool) {
-	r := &Relation{Contents: c, Sender: s, full: full}
-	r.Low, r.High = s.Rising(low, high, c.Up)
+	r := &Relation{Contents: c, Sender: s, path: s.In(c.Up), full: full}
+	r.Low, r.High = r.path.Follows(low, high)
 	if !(r.Low < r.High) {
 		return nil, false
 	}
@@ -32,9 +33,12 @@ func Relate(c *Contents, s float.Sender, low, high, full float64) (*Relation, bo
 	return r, true
 }
 
+// Level returns the level of the surface that holds the sender at a travel, mm.
+func (r *Relation) Level(travel float64) float64 { return r.path.Level(travel) }
+
 // Litres returns the litres at which the sender stands at a travel.
 func (r *Relation) Litres(travel float64) float64 {
-	return r.Contents.Litres(r.Sender.Level(travel, r.Contents.Up))
+	return r.Contents.Litres(r.path.Level(travel))
 }
 
 // Live returns the live band, the litres over which the reading changes, told
@@ -62,7 +66,7 @@ func (r *Relation) Travel(litres float64) float64 {
 // travelAt finds the travel at a level by halving; the level rises with the
 // travel between Low and High. It costs no volume.
 func (r *Relation) travelAt(level float64) float64 {
-	below := func(travel float64) bool { return r.Sender.Level(travel, r.Contents.Up) < level }
+	below := func(travel float64) bool { return r.path.Level(travel) < level }
 	return geometry.LastInside(below, r.Low, r.High)
 }
 

@@ -44,7 +44,7 @@ func boxTank(t testing.TB, length, width, height float64) *Tank {
 
 func arm(t testing.TB, a float.Arm) *float.Arm {
 	t.Helper()
-	track, err := float.NewTrack([][2]float64{{a.Low, 240}, {a.High, 33}})
+	track, err := float.NewLines([][2]float64{{a.Low, 240}, {a.High, 33}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -165,7 +165,7 @@ func TestMirrorImage(t *testing.T) {
 		angle := rapid.Float64Range(-60, 40).Draw(t, "angle")
 		litres := func(side float64) float64 {
 			tank := &Tank{Solid: solid(side), Full: 100}
-			track, err := float.NewTrack([][2]float64{{-70, 1}, {50, 2}})
+			track, err := float.NewLines([][2]float64{{-70, 1}, {50, 2}})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -174,7 +174,7 @@ func TestMirrorImage(t *testing.T) {
 				t.Fatal(err)
 			}
 			c := seen(t, tank, geometry.Attitude{NoseUp: nose, LeftUp: side * left})
-			return c.Litres(a.Level(angle, c.Up))
+			return c.Litres(a.In(c.Up).Level(angle))
 		}
 		if a, b := litres(1), litres(-1); math.Abs(a-b) > 1e-9 {
 			t.Fatalf("%.12g L, mirrored %.12g L", a, b)

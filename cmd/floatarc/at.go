@@ -61,7 +61,7 @@ func newAt(o *options) *cobra.Command {
 				return err
 			}
 			r := j.rig.Reading(rel, litres)
-			answer := newAtAnswer(r)
+			answer := j.atAnswer(r)
 			answer.Shown = number(p.lines.Show(r.InputOhms))
 			if direct := j.file.Gauge.Response; direct != nil {
 				answer.Straight = number(direct.Show(r.InputOhms))
@@ -108,6 +108,9 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 			return 0, refuse(err)
 		}
 	case quantity.Length:
+		if j.file.Tank.Bare || j.file.Sender.Poured {
+			return 0, refuse(fmt.Errorf("a height in a tank that is known by its litres alone, expected ohms or litres"))
+		}
 		if q.Value < rel.Contents.Bottom || q.Value > rel.Contents.Top {
 			return 0, refuse(fmt.Errorf("expected a height from %s to %s, within the tank", j.sys.Length.Finer(1).Text(rel.Contents.Bottom), j.sys.Length.Finer(1).Text(rel.Contents.Top)))
 		}
@@ -124,10 +127,10 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 	return litres, nil
 }
 
-func newAtAnswer(r calibration.Reading) atAnswer {
+func (j *job) atAnswer(r calibration.Reading) atAnswer {
 	return atAnswer{
-		Litres: number(r.Litres), Usable: number(r.Usable), Share: number(r.Share), Position: number(r.Position), Level: number(r.Level),
-		Angle: number(r.Travel), Sender: number(r.SenderOhms), Input: number(r.InputOhms), Blind: r.Blind, Straight: unknown,
+		Litres: number(r.Litres), Usable: number(r.Usable), Share: number(r.Share), Position: number(r.Position), Level: j.level(r.Level),
+		Angle: j.angle(r.Travel), Sender: number(r.SenderOhms), Input: number(r.InputOhms), Blind: r.Blind, Straight: unknown,
 	}
 }
 
@@ -144,12 +147,14 @@ func (j *job) writeReading(w io.Writer, value string, rel *volume.Relation, r ca
 	if j.file.Gauge.Response != nil {
 		g.add("needle, straight", percent(float64(answer.Straight)), "where it stands with the sender wired straight to the gauge")
 	}
-	g.add("surface", sys.Length.Finer(1).Text(r.Level), "over the origin of the tank frame")
-	g.add("arm", quantity.Fixed(r.Travel, 1)+" °", "above the tank's x-y plane")
+	g.add("surface", known(float64(answer.Level), sys.Length.Finer(1).Text), "over the origin of the tank frame")
+	if j.file.Sender.Arm != nil {
+		g.add("arm", one(r.Travel)+" °", "above the tank's x-y plane")
+	}
 	g.add("sender", quantity.Fixed(r.SenderOhms, 1)+" Ω", "meter on the sender")
 	g.add("terminals", quantity.Fixed(r.InputOhms, 1)+" Ω", "meter at the conditioner, through the wiring")
 	g.write(w)
 	if r.Blind {
-		fmt.Fprintf(w, "\nThe arm rests on its stop here: the ohms would be the same with a little more or less in the tank.\n")
+		fmt.Fprintf(w, "\n%s here: the ohms would be the same with a little more or less in the tank.\n", capital(j.rests()))
 	}
 }

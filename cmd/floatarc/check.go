@@ -6,26 +6,25 @@ import (
 	"math"
 	"strings"
 
-	"github.com/spf13/cobra"
-	"gonum.org/v1/gonum/spatial/r3"
-
 	"floatarc/geometry"
-	"floatarc/tanks/quantity"
+	"github.com/spf13/cobra"
 )
 
 type checkAnswer struct {
-	Capacity  number    `json:"capacity_l"`
-	Full      number    `json:"full_l"`
-	Unusable  number    `json:"unusable_l"`
-	Usable    number    `json:"usable_l"`
-	Empty     number    `json:"empty_l"`
-	LiveLow   number    `json:"live_low_l"`
-	LiveHigh  number    `json:"live_high_l"`
-	SwingLow  number    `json:"swing_low_deg"`
-	SwingHigh number    `json:"swing_high_deg"`
-	WireOhms  number    `json:"wire_ohms"`
-	ReadBack  []string  `json:"read_back"`
-	Warnings  []warning `json:"warnings"`
+	Capacity   number        `json:"capacity_l"`
+	Full       number        `json:"full_l"`
+	Unusable   number        `json:"unusable_l"`
+	Usable     number        `json:"usable_l"`
+	Empty      number        `json:"empty_l"`
+	LiveLow    number        `json:"live_low_l"`
+	LiveHigh   number        `json:"live_high_l"`
+	SwingLow   number        `json:"swing_low_deg"`
+	SwingHigh  number        `json:"swing_high_deg"`
+	WireOhms   number        `json:"wire_ohms"`
+	Sender     senderFigures `json:"sender"`
+	Influences []influence   `json:"influences"`
+	ReadBack   []string      `json:"read_back"`
+	Warnings   []warning     `json:"warnings"`
 }
 
 type figure struct {
@@ -47,7 +46,7 @@ shows, and warns of what usually goes wrong.`,
 			}
 			answer := j.check()
 			answer.Warnings = j.warnings(o.thinner(named(args)))
-			return o.print(c.OutOrStdout(), answer, answer.figures(), func(w io.Writer) { answer.write(w, j.file.Name) })
+			return o.print(c.OutOrStdout(), answer, answer.figures(), func(w io.Writer) { answer.write(w, j) })
 		},
 	}
 }
@@ -58,16 +57,17 @@ func (j *job) check() checkAnswer {
 	return checkAnswer{
 		Capacity: number(j.file.Tank.Capacity), Full: number(j.rig.Tank.Full), Unusable: number(lost), Usable: number(j.rig.Tank.Full - lost),
 		Empty: number(j.rig.Dial.Empty), LiveLow: number(low), LiveHigh: number(high),
-		SwingLow: number(j.rig.Low), SwingHigh: number(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
-		ReadBack: j.readBack(), Warnings: []warning{},
+		SwingLow: j.angle(j.rig.Low), SwingHigh: j.angle(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
+		ReadBack: j.readBack(), Influences: j.influences(), Sender: j.senderFigures(), Warnings: []warning{},
 	}
 }
 
-func (a checkAnswer) write(w io.Writer, name string) {
-	fmt.Fprintf(w, "%s\n\n", name)
+func (a checkAnswer) write(w io.Writer, j *job) {
+	fmt.Fprintf(w, "%s\n\n", j.file.Name)
 	for _, line := range a.ReadBack {
 		writeWrapped(w, "", line)
 	}
+	j.writeInfluences(w, a.Influences)
 	writeWarnings(w, a.Warnings)
 }
 
@@ -103,7 +103,9 @@ func (j *job) readBackTank() []string {
 		}
 		out = append(out, line)
 	}
-	if walls == 0 {
+	if tank.Bare {
+		out = append(out, "The tank is known by its capacity alone, without a shape.")
+	} else if walls == 0 {
 		out = append(out, "Sizes taken as inside sizes.")
 	}
 	if m := j.file.Mount; m != (geometry.Mount{}) {
@@ -113,28 +115,6 @@ func (j *job) readBackTank() []string {
 	out = append(out, fmt.Sprintf("Holds %s to the brim and %s when the filler stops; %s lie below the pickup, so %s can be used.",
 		sys.Volume.Text(tank.Capacity), sys.Volume.Text(tank.Full), sys.Volume.Text(contents.Unusable), sys.Volume.Text(tank.Full-contents.Unusable)))
 	return out
-}
-
-func (j *job) readBackSender() []string {
-	sys, arm := j.sys, j.file.Sender.Arm
-	track := arm.Track()
-	stand := func(name string, angle, litres float64) string {
-		gap := func(direction float64) string {
-			d := geometry.Reach(j.file.Tank.Shape, arm.Centre(angle), r3.Scale(direction, j.rig.Level.Contents.Up))
-			return sys.Length.Text(d)
-		}
-		return fmt.Sprintf("Arm %s (%s°): %s ohm, float centre %s above the floor and %s below the roof, surface there at %s.",
-			name, quantity.Fixed(angle, 1), quantity.Fixed(track.Ohms(angle), 1), gap(-1), gap(1), sys.Volume.Text(litres))
-	}
-	low, high := j.rig.Level.Reach()
-	return []string{
-		fmt.Sprintf("Sender: an arm of %s from its axle to the float centre, pointing %s.", sys.Length.Size(arm.Length), planWords(arm.Heading)),
-		stand("hanging", j.rig.Low, low),
-		stand("raised", j.rig.High, high),
-		fmt.Sprintf("Wiring adds %s ohm of wire (one way) and %s ohm of return path and joints: the terminals see %s to %s ohm.",
-			quantity.Fixed(j.rig.Wiring.Wire.Ohms(), 3), quantity.Fixed(j.rig.Wiring.Ground, 3),
-			quantity.Fixed(j.rig.Wiring.Input(track.Ohms(j.rig.Low)), 1), quantity.Fixed(j.rig.Wiring.Input(track.Ohms(j.rig.High)), 1)),
-	}
 }
 
 func (j *job) readBackDial() []string {

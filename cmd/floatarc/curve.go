@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"github.com/spf13/cobra"
 
+	"floatarc/float"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
 )
@@ -27,19 +29,30 @@ type curveAnswer struct {
 func newCurve(o *options) *cobra.Command {
 	var att attitude
 	var steps int
+	var rising, falling bool
 	c := &cobra.Command{
 		Use:   "curve [FILE]",
 		Short: "Arm angle to litres and ohms, at an attitude",
-		Long: `curve follows the arm through the part of its swing that the tank leaves free,
-and prints what each angle means in litres and ohms.`,
+		Long: `curve follows the sender through the part of its travel that the tank leaves
+free, and prints what each place of it means in litres and ohms: on the mean, or
+on rising or falling fuel, for which a dragging axle holds the float deeper or
+higher.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := checkSteps(steps); err != nil {
 				return err
 			}
+			if rising && falling {
+				return misusef("--rising and --falling, expected one of the two")
+			}
 			j, rel, err := o.loadAt(named(args), att)
 			if err != nil {
 				return err
+			}
+			if rising || falling {
+				if rel, err = j.sensed(rel, rising); err != nil {
+					return err
+				}
 			}
 			if rel.Low > j.rig.Low || rel.High < j.rig.High {
 				warn("the arm follows the fuel only from %.1f° to %.1f° here; beyond, it would swing past the vertical and sticks", rel.Low, rel.High)
@@ -50,7 +63,43 @@ and prints what each angle means in litres and ohms.`,
 	}
 	att.register(c)
 	c.Flags().IntVar(&steps, "steps", 20, "`NUMBER` of even steps of the angle")
+	c.Flags().BoolVar(&rising, "rising", false, "on rising fuel, instead of the mean")
+	c.Flags().BoolVar(&falling, "falling", false, "on falling fuel, instead of the mean")
 	return c
+}
+
+// sensed puts the sender into the contents of a relation again, on rising or
+// falling fuel.
+func (j *job) sensed(rel *volume.Relation, rising bool) (*volume.Relation, error) {
+	arm := j.file.Sender.Arm
+	if arm == nil {
+		return rel, nil // nothing drags
+	}
+	sense, way := float.Falling, "falling"
+	if rising {
+		sense, way = float.Rising, "rising"
+	}
+	out, ok := volume.Relate(rel.Contents, arm.On(sense), j.rig.Low, j.rig.High, j.rig.Tank.Full)
+	if !ok {
+		return nil, fmt.Errorf("on %s fuel the friction holds the arm at every angle, expected a float that moves it", way)
+	}
+	return out, nil
+}
+
+// angle is a travel where that is the angle of an arm; others have none.
+func (j *job) angle(travel float64) number {
+	if j.file.Sender.Arm == nil {
+		return unknown
+	}
+	return number(travel)
+}
+
+// level is a level; a tank known by litres alone has none.
+func (j *job) level(h float64) number {
+	if j.file.Tank.Bare || j.file.Sender.Poured {
+		return unknown
+	}
+	return number(h)
 }
 
 func (j *job) curve(rel *volume.Relation, steps int) curveAnswer {
@@ -60,7 +109,7 @@ func (j *job) curve(rel *volume.Relation, steps int) curveAnswer {
 		t := rel.Low + (rel.High-rel.Low)*float64(i)/float64(steps)
 		litres, ohms := rel.Litres(t), track.Ohms(t)
 		answer.Rows = append(answer.Rows, curveRow{
-			Angle: number(t), Level: number(j.rig.Sender.Level(t, rel.Contents.Up)), Litres: number(litres),
+			Angle: j.angle(t), Level: j.level(rel.Level(t)), Litres: number(litres),
 			Usable: number(litres - rel.Contents.Unusable), Sender: number(ohms), Input: number(j.rig.Wiring.Input(ohms)),
 		})
 	}
@@ -70,13 +119,29 @@ func (j *job) curve(rel *volume.Relation, steps int) curveAnswer {
 func (a curveAnswer) write(w io.Writer, j *job, rel *volume.Relation) {
 	fmt.Fprintf(w, "%s\n%s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude, j.file.Mount))
 	sys := j.sys
-	g := grid{heads: []string{"arm °", "level " + sys.Length.Symbol, sys.Volume.Symbol, "usable " + sys.Volume.Symbol, "sender Ω", "terminals Ω"}}
+	g := grid{heads: []string{sys.Volume.Symbol, "usable " + sys.Volume.Symbol, "sender Ω", "terminals Ω"}}
+	hasLevel, onArm := !math.IsNaN(float64(a.Rows[0].Level)), j.file.Sender.Arm != nil
+	if hasLevel {
+		g.heads = slices.Insert(g.heads, 0, "level "+sys.Length.Symbol)
+	}
+	if onArm {
+		g.heads = slices.Insert(g.heads, 0, "arm °")
+	}
 	for _, r := range a.Rows {
-		g.add(quantity.Fixed(float64(r.Angle), 1), sys.Length.Finer(1).Number(float64(r.Level)), sys.Volume.Number(float64(r.Litres)),
-			known(float64(r.Usable), sys.Volume.Number), ohmText(r.Sender), ohmText(r.Input))
+		row := []string{sys.Volume.Number(float64(r.Litres)), known(float64(r.Usable), sys.Volume.Number), ohmText(r.Sender), ohmText(r.Input)}
+		if hasLevel {
+			row = slices.Insert(row, 0, sys.Length.Finer(1).Number(float64(r.Level)))
+		}
+		if onArm {
+			row = slices.Insert(row, 0, one(float64(r.Angle)))
+		}
+		g.add(row...)
 	}
 	g.write(w)
 }
+
+// one writes a number with one decimal.
+func one(v float64) string { return quantity.Fixed(v, 1) }
 
 func ohmText(n number) string { return quantity.Fixed(float64(n), 1) }
 

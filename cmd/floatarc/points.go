@@ -123,7 +123,7 @@ attitude the pairs stay those of level ground; the error is that of the attitude
 				return err
 			}
 			before, after := j.errors(rel, p)
-			answer := newPointsAnswer(p, before, after)
+			answer := j.pointsAnswer(p, before, after)
 			answer.Warnings = j.pointWarnings(p)
 			return o.print(c.OutOrStdout(), answer, answer.Points, func(w io.Writer) { j.writePoints(w, p, rel, before, after, answer.Warnings) })
 		},
@@ -133,11 +133,11 @@ attitude the pairs stay those of level ground; the error is that of the attitude
 	return c
 }
 
-func newPointsAnswer(p *plan, before *calibration.Worst, after calibration.Worst) pointsAnswer {
+func (j *job) pointsAnswer(p *plan, before *calibration.Worst, after calibration.Worst) pointsAnswer {
 	a := pointsAnswer{Method: p.method, Warnings: []warning{}}
 	for _, q := range p.points {
 		a.Points = append(a.Points, pointRow{
-			Label: q.Label, Share: number(q.Share), Position: number(q.Position), Litres: number(q.Litres), Angle: number(q.Travel),
+			Label: q.Label, Share: number(q.Share), Position: number(q.Position), Litres: number(q.Litres), Angle: j.angle(q.Travel),
 			Sender: number(q.SenderOhms), Input: number(q.InputOhms), Blind: q.Blind,
 		})
 	}
@@ -179,7 +179,12 @@ func (j *job) writePoints(w io.Writer, p *plan, rel *volume.Relation, before *ca
 // too, as a share of the supply.
 func (j *job) pointsGrid(p *plan) *grid {
 	sys := j.sys
-	g := &grid{heads: []string{"mark", "store Ω", "needle at %", "in the tank " + sys.Volume.Symbol, "arm °", "sender Ω", ""}, labels: true, notes: true}
+	g := &grid{heads: []string{"mark", "store Ω", "needle at %", "in the tank " + sys.Volume.Symbol, "sender Ω"}, labels: true, notes: true}
+	onArm := j.file.Sender.Arm != nil
+	if onArm {
+		g.heads = append(g.heads, "arm °")
+	}
+	g.heads = append(g.heads, "")
 	divider, divided := j.rig.Conditioner.Law.(gauge.Divider)
 	if divided {
 		g.heads = slices.Insert(g.heads, 2, "store % of supply")
@@ -189,18 +194,34 @@ func (j *job) pointsGrid(p *plan) *grid {
 		note := ""
 		switch {
 		case q.Blind && q.Litres < low:
-			note = fmt.Sprintf("the arm rests on its stop from %s down", sys.Volume.Text(low))
+			note = fmt.Sprintf("%s from %s down", j.rests(), sys.Volume.Text(low))
 		case q.Blind:
-			note = fmt.Sprintf("the arm rests on its stop from %s up", sys.Volume.Text(high))
+			note = fmt.Sprintf("%s from %s up", j.rests(), sys.Volume.Text(high))
 		}
-		row := []string{q.Label, quantity.Fixed(q.InputOhms, 1), quantity.Fixed(100*q.Position, 1), sys.Volume.Number(q.Litres),
-			quantity.Fixed(q.Travel, 1), quantity.Fixed(q.SenderOhms, 1), note}
+		row := []string{q.Label, quantity.Fixed(q.InputOhms, 1), quantity.Fixed(100*q.Position, 1), sys.Volume.Number(q.Litres), one(q.SenderOhms)}
+		if onArm {
+			row = append(row, one(q.Travel))
+		}
+		row = append(row, note)
 		if divided {
 			row = slices.Insert(row, 2, quantity.Fixed(100*divider.X(q.InputOhms), 2))
 		}
 		g.add(row...)
 	}
 	return g
+}
+
+// rests says what the sender does in a blind band.
+func (j *job) rests() string {
+	switch j.file.Sender.Kind {
+	case "arm":
+		return "the arm rests on its stop"
+	case "stem":
+		return "the float rests at the end of the stem"
+	case "probe":
+		return "the surface is beyond the probe"
+	}
+	return "the sender reads the same"
 }
 
 func lawWords(l gauge.Law) string {

@@ -170,8 +170,9 @@ func (o *options) load(file string) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
+	low, high := f.Sender.Free()
 	return &job{file: f, sys: o.system(), rig: &calibration.Rig{
-		Tank: f.Tank.Tank, Sender: f.Sender.Arm, Low: f.Sender.Swing.Low, High: f.Sender.Swing.High, Level: f.Level,
+		Tank: f.Tank.Tank, Sender: f.Sender.Sender(), Low: low, High: high, Level: f.Level,
 		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner,
 	}}, nil
 }

@@ -49,8 +49,8 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 			add("pickup_high", "%s of %s lie below the pickup: is its height right?", sys.Volume.Text(lost), sys.Volume.Text(tank.Full))
 		}
 	}
-	if arm := j.file.Sender.Arm.Length; arm < shortestArm {
-		add("arm_short", "An arm of %.4g mm is very short: was it written in inches, without \"in\"?", arm)
+	if arm := j.file.Sender.Arm; arm != nil && arm.Length < shortestArm {
+		add("arm_short", "An arm of %.4g mm is very short: was it written in inches, without \"in\"?", arm.Length)
 	}
 	if m := j.file.Mount; math.Abs(m.NoseUp) > steepest || math.Abs(m.LeftUp) > steepest {
 		add("mount_steep", "[mount] tilts the tank by more than %g° on level ground: is that right?", float64(steepest))
@@ -67,12 +67,11 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 		}
 	}
 	out = append(out, j.ratedWarnings(thinner)...)
-	if j.file.Sender.Float == nil {
+	if kind := j.file.Sender.Kind; j.file.Sender.Buoy() == nil && (kind == "arm" || kind == "stem") {
 		add("float_missing", "The file has no [sender.float]: the float centre is taken to ride on the surface. A real float sits some millimetres deeper.")
-	} else {
-		add("float_not_modelled", "[sender.float] is read but not yet computed with: the float centre is taken to ride on the surface.")
 	}
 	out = append(out, j.swingWarnings()...)
+	out = append(out, j.frictionWarnings()...)
 	if !j.file.Wired {
 		add("wiring_missing", "The file has no [wiring]: the terminals are taken to see the bare sender. Measure the wire and the joints once they are final.")
 	}
@@ -164,22 +163,6 @@ func (o *options) thinner(file string) func(float64) (float64, bool) {
 	}
 }
 
-func (j *job) swingWarnings() []warning {
-	var out []warning
-	s, arm := j.file.Sender.Swing, j.file.Sender.Arm
-	if !math.IsNaN(s.WallLow) {
-		out = append(out, warning{"swing_cut", fmt.Sprintf("The float centre meets a wall at %.1f°, before the low stop at %.1f°: the arm cannot hang lower.", s.WallLow, arm.Low)})
-	}
-	if !math.IsNaN(s.WallHigh) {
-		out = append(out, warning{"swing_cut", fmt.Sprintf("The float centre meets a wall at %.1f°, before the high stop at %.1f°: the arm cannot rise higher.", s.WallHigh, arm.High)})
-	}
-	if j.rig.Level.Low > j.rig.Low || j.rig.Level.High < j.rig.High {
-		out = append(out, warning{"arm_sticks", fmt.Sprintf("On level ground the arm follows the fuel only from %.1f° to %.1f°; beyond, it would have to swing past the vertical and hangs still.",
-			j.rig.Level.Low, j.rig.Level.High)})
-	}
-	return out
-}
-
 // rangeShare is how far an end of the sender's range may lie from the gauge's,
 // as a share of the gauge's, before check speaks of it.
 const rangeShare = 0.1
@@ -236,11 +219,11 @@ func (j *job) blindWarning(label string, litres, low, high float64) warning {
 	last := dial.Marks[len(dial.Marks)-1].Label
 	switch {
 	case litres < low && label == dial.Marks[0].Label:
-		return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, but below %s the arm rests on its stop and the needle stays put: on %s there may be up to %s more than it says. gauge.empty = \"sender\" would let %s mean %s, with %s still usable.",
-			label, v.Text(litres), v.Text(low), label, v.Text(low-litres), label, v.Text(low), v.Text(low-j.rig.Level.Contents.Unusable))}
+		return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, but below %s %s and the needle stays put: on %s there may be up to %s more than it says. gauge.empty = \"sender\" would let %s mean %s, with %s still usable.",
+			label, v.Text(litres), v.Text(low), j.rests(), label, v.Text(low-litres), label, v.Text(low), v.Text(low-j.rig.Level.Contents.Unusable))}
 	case litres > high && label == last:
-		return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, but above %s the arm rests on its stop and the needle stays put for the first %s used. gauge.full = \"sender\" would let %s mean %s.",
-			label, v.Text(litres), v.Text(high), v.Text(litres-high), label, v.Text(high))}
+		return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, but above %s %s and the needle stays put for the first %s used. gauge.full = \"sender\" would let %s mean %s.",
+			label, v.Text(litres), v.Text(high), j.rests(), v.Text(litres-high), label, v.Text(high))}
 	}
-	return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, where the arm rests on its stop; the sender moves from %s to %s.", label, v.Text(litres), v.Text(low), v.Text(high))}
+	return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, where %s; the sender moves from %s to %s.", label, v.Text(litres), j.rests(), v.Text(low), v.Text(high))}
 }

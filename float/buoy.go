@@ -1,0 +1,217 @@
+package float
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"floatarc/geometry"
+)
+
+// gravity is the standard acceleration of free fall, m/s² (BIPM, from memory).
+const gravity = 9.80665
+
+// A Buoy is the float at the end of an arm: its own solid, what weighs on it and
+// what drags at the axle.
+type Buoy struct {
+	Shape   Shape
+	Load    float64 // what it carries where it floats freely: its own mass and half the arm's, g
+	Drag    float64 // torque of friction at the axle, N·mm
+	Density float64 // of the fuel, kg/m³
+}
+
+// A Shape is the solid of a float about its centre. Surfaces are told by their
+// height over the centre, along the unit vector up; axle is the unit vector
+// along the axle of the arm.
+type Shape interface {
+	// Volume returns the volume, mm³.
+	Volume() float64
+
+	// Waterline returns the height of the surface under which so much of the
+	// float is immersed, above 0 and below the whole volume.
+	Waterline(immersed float64, up, axle r3.Vec) float64
+
+	// Immersed returns the volume below a surface that lies across the
+	// float's own vertical when it floats at rest, as deep as draft above the
+	// lowest point.
+	Immersed(draft float64) float64
+
+	// Ball returns the radii of the ball that the float holds and of the one
+	// that holds the float.
+	Ball() (inner, outer float64)
+
+	// Skin returns points of its surface, relative to the centre, that touch
+	// a wall first.
+	Skin(axle r3.Vec) []r3.Vec
+}
+
+// Check refuses a float that cannot float.
+func (b *Buoy) Check() error {
+	switch most := b.carries(b.Shape.Volume()); {
+	case !(b.Load > 0):
+		return fmt.Errorf("a load of %g g, expected more than 0", b.Load)
+	case b.Load >= most:
+		return fmt.Errorf("the float sinks: it and half the arm weigh %.4g g, but wholly under it carries %.4g g, expected less mass or a larger float", b.Load, most)
+	}
+	return nil
+}
+
+// carries returns the load, g, that an immersed volume in mm³ carries.
+func (b *Buoy) carries(immersed float64) float64 { return immersed * b.Density * 1e-6 }
+
+// immersed returns the volume, mm³, under the surface when friction helps the
+// load (with sense +1, on rising fuel), or hinders it (-1); lever is the distance
+// of the float centre from the axle across the vertical, mm, at which the torque
+// of friction weighs as much as N·mm / (m/s² · mm) kilograms.
+func (b *Buoy) immersed(sense Sense, lever float64) float64 {
+	load := b.Load
+	if sense != Mean && b.Drag > 0 {
+		load += float64(sense) * 1000 * b.Drag / (gravity * lever)
+	}
+	return load / (b.Density * 1e-6)
+}
+
+// leastLever returns the lever below which friction holds the float under, or
+// out of the fuel.
+func (b *Buoy) leastLever(sense Sense) float64 {
+	spare := 0.0
+	switch sense {
+	case Rising:
+		spare = b.carries(b.Shape.Volume()) - b.Load
+	case Falling:
+		spare = b.Load
+	default:
+		return 0
+	}
+	return 1000 * b.Drag / (gravity * spare)
+}
+
+// closeness is the share of a float's volume to which waterlines are solved.
+const closeness = 1e-12
+
+// A Sphere is a ball float.
+type Sphere struct{ Diameter float64 } // mm
+
+// Volume implements [Shape].
+func (s Sphere) Volume() float64 { return math.Pi / 6 * s.Diameter * s.Diameter * s.Diameter }
+
+// Waterline implements [Shape].
+func (s Sphere) Waterline(immersed float64, up, _ r3.Vec) float64 {
+	ball, err := geometry.Sphere(s.Diameter, 0)
+	if err != nil {
+		return math.NaN()
+	}
+	return waterline(ball, r3.Vec{X: s.Diameter / 2, Y: s.Diameter / 2, Z: s.Diameter / 2}, immersed, up)
+}
+
+// waterline solves for the height over a point of a solid at which so much of it
+// is immersed.
+func waterline(s geometry.Solid, centre r3.Vec, immersed float64, up r3.Vec) float64 {
+	lo, hi := s.Extent(up)
+	return geometry.LevelOf(s.Cut(up), immersed, lo, hi, closeness*geometry.Volume(s)) - r3.Dot(up, centre)
+}
+
+// Immersed implements [Shape].
+func (s Sphere) Immersed(draft float64) float64 {
+	h := math.Max(0, math.Min(s.Diameter, draft))
+	return math.Pi * h * h * (1.5*s.Diameter - h) / 3
+}
+
+// Ball implements [Shape].
+func (s Sphere) Ball() (inner, outer float64) { return s.Diameter / 2, s.Diameter / 2 }
+
+// Skin implements [Shape].
+func (s Sphere) Skin(r3.Vec) []r3.Vec {
+	const n = 600
+	var out []r3.Vec
+	for i := range n {
+		out = append(out, r3.Scale(s.Diameter/2, geometry.Direction(i, n)))
+	}
+	return out
+}
+
+// A Cylinder is a float that lies across the arm, its axis parallel to the axle.
+type Cylinder struct{ Diameter, Length float64 } // mm
+
+// Volume implements [Shape].
+func (c Cylinder) Volume() float64 { return math.Pi / 4 * c.Diameter * c.Diameter * c.Length }
+
+// Waterline implements [Shape]. The float cannot turn about anything but its own
+// axis: where the vehicle leans along the axle, it lies aslant in the fuel.
+func (c Cylinder) Waterline(immersed float64, up, axle r3.Vec) float64 {
+	prism, err := geometry.NewPrism(geometry.Circle(c.Diameter/2), c.Length)
+	if err != nil {
+		return math.NaN()
+	}
+	u := r3.Unit(r3.Cross(axle, r3.Vec{Z: 1}))
+	frame := geometry.Frame{Origin: r3.Scale(-c.Length/2, axle), U: u, V: r3.Cross(axle, u), W: axle}
+	return waterline(geometry.Place(prism, frame), r3.Vec{}, immersed, up)
+}
+
+// Immersed implements [Shape]: a circular segment times the length.
+func (c Cylinder) Immersed(draft float64) float64 {
+	r := c.Diameter / 2
+	k := math.Max(-1, math.Min(1, 1-draft/r))
+	return c.Length * r * r * (math.Acos(k) - k*math.Sqrt(1-k*k))
+}
+
+// Ball implements [Shape].
+func (c Cylinder) Ball() (inner, outer float64) {
+	return math.Min(c.Diameter, c.Length) / 2, math.Hypot(c.Diameter, c.Length) / 2
+}
+
+// Skin implements [Shape].
+func (c Cylinder) Skin(axle r3.Vec) []r3.Vec {
+	u := r3.Unit(r3.Cross(axle, r3.Vec{Z: 1}))
+	return rings(axle, u, r3.Cross(axle, u), c.Diameter/2, c.Length)
+}
+
+// rings returns points of a cylinder about the origin: its two rims, rings
+// between them and the middles of its ends.
+func rings(axis, u, v r3.Vec, radius, length float64) []r3.Vec {
+	const around, between = 72, 6
+	var out []r3.Vec
+	for k := range between + 1 {
+		along := r3.Scale(length*(float64(k)/between-0.5), axis)
+		step := 1
+		if k > 0 && k < between {
+			step = 3
+		}
+		for i := 0; i < around; i += step {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / around)
+			out = append(out, r3.Add(along, r3.Add(r3.Scale(radius*cos, u), r3.Scale(radius*sin, v))))
+		}
+	}
+	return append(out, r3.Scale(length/2, axis), r3.Scale(-length/2, axis))
+}
+
+// An Upright float hangs so that it stays upright to the surface, with the same
+// footprint at every height.
+type Upright struct{ Area, Height float64 } // mm², mm
+
+// Volume implements [Shape].
+func (c Upright) Volume() float64 { return c.Area * c.Height }
+
+// Waterline implements [Shape].
+func (c Upright) Waterline(immersed float64, _, _ r3.Vec) float64 {
+	return immersed/c.Area - c.Height/2
+}
+
+// Immersed implements [Shape].
+func (c Upright) Immersed(draft float64) float64 {
+	return c.Area * math.Max(0, math.Min(c.Height, draft))
+}
+
+// radius is that of a disc as large as the footprint.
+func (c Upright) radius() float64 { return math.Sqrt(c.Area / math.Pi) }
+
+// Ball implements [Shape].
+func (c Upright) Ball() (inner, outer float64) {
+	return math.Min(c.radius(), c.Height/2), math.Hypot(c.radius(), c.Height/2)
+}
+
+// Skin implements [Shape].
+func (c Upright) Skin(r3.Vec) []r3.Vec {
+	return rings(r3.Vec{Z: 1}, r3.Vec{X: 1}, r3.Vec{Y: 1}, c.radius(), c.Height)
+}

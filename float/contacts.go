@@ -1,0 +1,51 @@
+package float
+
+import (
+	"fmt"
+	"math"
+)
+
+// Contacts is the track of a stem with contacts at even steps: of those at or
+// below the float the nearest counts, and the ohms run straight in its number.
+type Contacts struct {
+	pitch     float64 // mm
+	last      float64 // number of the last contact; the first, at the foot, is 0
+	low, high float64 // ohms of the first and the last
+}
+
+// NewContacts returns the contacts over a length, pitch apart (mm).
+func NewContacts(length, pitch, low, high float64) (*Contacts, error) {
+	last := math.Floor(length/pitch*(1+1e-12) + 1e-9)
+	if !(pitch > 0) || !(last >= 1) || last > 1e6 {
+		return nil, fmt.Errorf("contacts %g mm apart over %g mm, expected two or more", pitch, length)
+	}
+	if low == high {
+		return nil, fmt.Errorf("%g ohm at both ends, expected ohms that rise or fall", low)
+	}
+	return &Contacts{pitch: pitch, last: last, low: low, high: high}, nil
+}
+
+// Ohms implements [Track].
+func (c *Contacts) Ohms(travel float64) float64 {
+	number := math.Floor(travel/c.pitch + 1e-9)
+	return c.low + (c.high-c.low)*math.Max(0, math.Min(c.last, number))/c.last
+}
+
+// Travel implements [Track]: the place of the contact, or between two.
+func (c *Contacts) Travel(ohms float64) float64 {
+	number := (ohms - c.low) / (c.high - c.low) * c.last
+	return c.pitch * math.Max(0, math.Min(c.last, number))
+}
+
+// Knots implements [Track]: each contact, and a hair below it.
+func (c *Contacts) Knots(low, high float64) []float64 {
+	var out []float64
+	for k := math.Max(1, math.Ceil(low/c.pitch)); k <= c.last && k*c.pitch < high; k++ {
+		for _, t := range [2]float64{c.pitch * (k - 1e-6), c.pitch * k} {
+			if t > low {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}

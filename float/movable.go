@@ -1,0 +1,50 @@
+package float
+
+import "gonum.org/v1/gonum/spatial/r3"
+
+// A Movable sender can be looked at with its measures a little otherwise (mm);
+// nil where it has no such measure.
+type Movable interface {
+	Longer(by float64) Sender // arm
+	Raised(by float64) Sender // pivot, or the whole rod
+	Deeper(by float64) Sender // draught of the float
+}
+
+// Longer implements [Movable].
+func (a *Arm) Longer(by float64) Sender {
+	b := *a
+	b.Length += by
+	return &b
+}
+
+// Raised implements [Movable].
+func (a *Arm) Raised(by float64) Sender {
+	b := *a
+	b.Pivot.Z += by
+	return &b
+}
+
+// Deeper implements [Movable]: at one angle, the surface lies higher.
+func (a *Arm) Deeper(by float64) Sender {
+	b := *a
+	b.sunk += by
+	return &b
+}
+
+// Longer implements [Movable]: a rod has no arm.
+func (r *Rod) Longer(float64) Sender { return nil }
+
+// Raised implements [Movable].
+func (r *Rod) Raised(by float64) Sender {
+	b := *r
+	b.Foot, b.Head = r3.Add(r.Foot, r3.Vec{Z: by}), r3.Add(r.Head, r3.Vec{Z: by})
+	return &b
+}
+
+// Deeper implements [Movable]; a probe has no float.
+func (r *Rod) Deeper(by float64) Sender {
+	if !r.Stem {
+		return nil
+	}
+	return r.Raised(by)
+}
