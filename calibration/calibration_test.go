@@ -23,8 +23,9 @@ func load(t testing.TB, name string, set ...string) *calibration.Rig {
 }
 
 func join(f *tanks.Rig) *calibration.Rig {
+	low, high := f.Sender.Free()
 	return &calibration.Rig{
-		Tank: f.Tank.Tank, Sender: f.Sender.Arm, Low: f.Sender.Swing.Low, High: f.Sender.Swing.High, Level: f.Level,
+		Tank: f.Tank.Tank, Sender: f.Sender.Sender(), Low: low, High: high, Level: f.Level,
 		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner,
 	}
 }
@@ -42,8 +43,7 @@ func lines(t testing.TB, r *calibration.Rig, points []calibration.Point) *gauge.
 // z = 150 + 200 sin t, ohms straight in t from 200 at -45° to 20 at 25°.
 var box = []string{
 	"tank.body=[{shape=\"box\", length=600, width=200, height=250}]", "tank.fill.height=230", "tank.pickup.at=[300,100,5]",
-	"tank.rated=30", "sender.pivot=[250,100,150]", "sender.arm=200", "sender.stop_low=-45", "sender.stop_high=25",
-	"sender.resistance.low=200", "sender.resistance.high=20", "wiring.length=0", "wiring.ground=0.5", "gauge.empty=2",
+	"tank.rated=30", "sender={pivot=[250,100,150], arm=200, stop_low=-45, stop_high=25, resistance={low=200, high=20}}", "wiring.length=0", "wiring.ground=0.5", "gauge.empty=2",
 }
 
 const (

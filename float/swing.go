@@ -38,7 +38,7 @@ type Container interface {
 
 // scan is the number of steps in which the way between the stops is searched
 // for walls; an obstacle thinner than a step can be missed.
-const scan = 2000
+const scan = 720
 
 // Swing returns the longest stretch between the stops in which the float, or its
 // centre if it has no size, is inside the tank.
