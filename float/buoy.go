@@ -60,6 +60,17 @@ func (b *Buoy) Check() error {
 // carries returns the load, g, that an immersed volume in mm³ carries.
 func (b *Buoy) carries(immersed float64) float64 { return immersed * b.Density * 1e-6 }
 
+// LoadOf returns the load, g, under which a float of a shape sits so deep (mm) in
+// fuel of a density (kg/m³).
+func LoadOf(s Shape, draft, density float64) float64 {
+	b := Buoy{Shape: s, Density: density}
+	return b.carries(s.Immersed(draft))
+}
+
+// DragOf returns the torque, N·mm, of a weight in g hung at the end of a level arm
+// of a length in mm.
+func DragOf(weight, length float64) float64 { return weight / 1000 * gravity * length }
+
 // immersed returns the volume, mm³, under the surface when friction helps the
 // load (with sense +1, on rising fuel), or hinders it (-1); lever is the distance
 // of the float centre from the axle across the vertical, mm, at which the torque

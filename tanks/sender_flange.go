@@ -28,10 +28,8 @@ func (f *flange) tank(degrees float64) float64 { return degrees - f.lean }
 // readFlange reads [sender.flange], and puts the pivot and the arm where its
 // figures say.
 func readFlange(t *table, arm *float.Arm, s *Sender) *flange {
-	for _, key := range []string{"pivot"} {
-		if t.has(key) {
-			t.fail(key, "given as well as [sender.flange], expected one of the two")
-		}
+	if t.has("pivot") {
+		t.fail("pivot", "given as well as [sender.flange], expected one of the two")
 	}
 	b := t.table("flange")
 	if !b.has("at") {

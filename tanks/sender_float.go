@@ -10,10 +10,6 @@ import (
 // armKeys tells that a float hangs on an arm, with the keys that go with it.
 const armKeys = true
 
-// gravity is the standard acceleration of free fall, m/s² (BIPM, from memory),
-// for a friction that was measured by a weight.
-const gravity = 9.80665
-
 // readBuoy reads [sender.float] in fuel of a density, kg/m³; length is that of the
 // arm, mm.
 func readBuoy(t *table, density, length float64, onArm bool) *float.Buoy {
@@ -44,7 +40,7 @@ func readBuoy(t *table, density, length float64, onArm bool) *float.Buoy {
 		t.fail("draft", "given as well as mass, expected one of the two")
 	case draft:
 		depth := t.positive("draft", quantity.Length)
-		b.Load = b.Shape.Immersed(depth) * density * 1e-6
+		b.Load = float.LoadOf(b.Shape, depth, density)
 	default:
 		if !mass {
 			t.missing("mass", "a mass such as "+quantity.Mass.Hint+", or draft = how deep it sits in fuel")
@@ -71,7 +67,7 @@ func readFriction(t *table, length float64) float64 {
 	q, dim := t.doc.measure(t.key("friction"), v, quantity.Torque, quantity.Mass)
 	t.atLeast("friction", q.Value, 0, dim.Bare)
 	if dim == quantity.Mass {
-		return q.Value / 1000 * gravity * length
+		return float.DragOf(q.Value, length)
 	}
 	return q.Value
 }
