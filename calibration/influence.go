@@ -114,15 +114,12 @@ type Step struct {
 	At     float64 // litres in the tank where it lies
 }
 
-// Coarsest returns the largest step of a winding of so many turns over the
-// sender's whole travel, on level ground, within full.
-func (r *Rig) Coarsest(turns int) Step {
-	from, to := r.Sender.Stops()
-	width := (to - from) / float64(turns)
+// Coarsest returns the largest step of a winding on level ground, within full.
+func (r *Rig) Coarsest(w float.Winding) Step {
 	var worst Step
-	for i := range turns {
-		a := math.Max(r.Level.Low, from+width*float64(i))
-		b := math.Min(r.Level.High, from+width*float64(i+1))
+	for i := range w.Steps {
+		a := math.Max(r.Level.Low, w.Start+w.Width*float64(i))
+		b := math.Min(r.Level.High, w.Start+w.Width*float64(i+1))
 		if a >= b {
 			continue
 		}
@@ -134,17 +131,15 @@ func (r *Rig) Coarsest(turns int) Step {
 	return worst
 }
 
-// StepAt returns the litres from one turn to the next at so many litres; 0 in a
-// blind band.
-func (r *Rig) StepAt(turns int, litres float64) float64 {
-	from, to := r.Sender.Stops()
-	half := (to - from) / float64(turns) / 2
+// StepAt returns the litres from one step of a winding to the next at so many
+// litres; 0 in a blind band.
+func (r *Rig) StepAt(w float.Winding, litres float64) float64 {
 	t := r.Level.Travel(litres)
-	low, high := math.Max(r.Level.Low, t-half), math.Min(r.Level.High, t+half)
+	low, high := math.Max(r.Level.Low, t-w.Width/2), math.Min(r.Level.High, t+w.Width/2)
 	if t <= r.Level.Low || t >= r.Level.High || low >= high {
 		return 0
 	}
-	return (r.Level.Litres(high) - r.Level.Litres(low)) * 2 * half / (high - low)
+	return (r.Level.Litres(high) - r.Level.Litres(low)) * w.Width / (high - low)
 }
 
 // Tolerance returns by how many litres the contents may differ at a reading when

@@ -48,14 +48,15 @@ func TestInfluencesInABox(t *testing.T) {
 // where the arm lies level, at 0.12·150 L; five percent of the ohms.
 func TestStepsAndTolerance(t *testing.T) {
 	r := load(t, tanks.Demo, box...)
-	step := r.Coarsest(70)
+	turns := float.Winding{Start: -45, Width: 1, Steps: 70}
+	step := r.Coarsest(turns)
 	if want := 0.12 * 200 * 2 * math.Sin(math.Pi/360); math.Abs(step.Litres-want) > 1e-4 || math.Abs(step.At-18) > 0.5 {
 		t.Errorf("coarsest step %+v, expected %g L at about 18 L", step, want)
 	}
-	if got, want := r.StepAt(70, 18), 0.12*200*2*math.Sin(math.Pi/360); math.Abs(got-want) > 1e-6 {
+	if got, want := r.StepAt(turns, 18), 0.12*200*2*math.Sin(math.Pi/360); math.Abs(got-want) > 1e-6 {
 		t.Errorf("step at 18 L: %g, expected %g", got, want)
 	}
-	if got := r.StepAt(70, 0.3); got != 0 {
+	if got := r.StepAt(turns, 0.3); got != 0 {
 		t.Errorf("step in the blind band: %g, expected 0", got)
 	}
 	angle := func(ohms float64) float64 { return (200-ohms)*70/180 - 45 }
@@ -109,5 +110,34 @@ func TestContactsAgainstBruteForce(t *testing.T) {
 	}
 	if math.Abs(got.Percent-worst) > 2e-3 {
 		t.Errorf("worst %g %%, brute force %g %%", got.Percent, worst)
+	}
+}
+
+// TestMarksOnOneContact: of marks that read the same, one is stored.
+func TestMarksOnOneContact(t *testing.T) {
+	set := []string{box[0], box[1], box[2], "tank.rated=30", "gauge.empty=0",
+		`sender={kind="stem", foot=[300,100,40], head=[300,100,235], pitch=60, resistance={low=240, high=30}}`}
+	points, dropped := load(t, tanks.Demo, set...).AtMarks()
+	for i := range points[1:] {
+		if points[i].InputOhms == points[i+1].InputOhms {
+			t.Errorf("%s and %s share %g ohm", points[i].Label, points[i+1].Label, points[i].InputOhms)
+		}
+	}
+	if len(points)+len(dropped) != 5 || points[0].Label != "E" || points[len(points)-1].Label != "F" || len(dropped) == 0 {
+		t.Errorf("points %+v, dropped %+v", points, dropped)
+	}
+}
+
+// TestTablesBeyondTheTank: where a table of heights reaches beyond the tank, the
+// reading at the brim is that of the brim.
+func TestTablesBeyondTheTank(t *testing.T) {
+	set := []string{box[0], box[2], "tank.rated=30", "wiring.ground=0", "wiring.length=0",
+		`sender={kind="table", resistance={points=[[-10,240],[100,150],[400,33]]}}`}
+	r := load(t, tanks.Demo, append(set, "tank.fill={fraction=1}")...)
+	if got, want := r.Level.Ohms(r.Tank.Full), 150-117*150./300; math.Abs(got-want) > 1e-9 {
+		t.Errorf("full: %g ohm, expected %g", got, want)
+	}
+	if got, want := r.Level.Ohms(0), 240-90*10./110; math.Abs(got-want) > 1e-9 {
+		t.Errorf("empty: %g ohm, expected %g", got, want)
 	}
 }

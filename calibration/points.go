@@ -1,6 +1,10 @@
 package calibration
 
-import "floatarc/gauge"
+import (
+	"math"
+
+	"floatarc/gauge"
+)
 
 // A Point is one calibration point: an input to store, the dial position that
 // goes with it, and what they stand for.
@@ -60,7 +64,29 @@ func (r *Rig) AtMarks() (points []Point, dropped []gauge.Mark) {
 		}
 		points = append(points, p)
 	}
-	return points, dropped
+	return apart(points, dropped, marks)
+}
+
+// apart drops points that share an input with the one before, as marks on one
+// contact of a stem do; of the last two it drops the inner.
+func apart(points []Point, dropped []gauge.Mark, marks []gauge.Mark) ([]Point, []gauge.Mark) {
+	var out []Point
+	for i, p := range points {
+		if n := len(out); n > 0 && math.Abs(out[n-1].InputOhms-p.InputOhms) <= 1e-9*(1+p.InputOhms) {
+			lost := p
+			if i == len(points)-1 && n > 1 {
+				lost, out[n-1] = out[n-1], p
+			}
+			for _, m := range marks {
+				if m.Label == lost.Label {
+					dropped = append(dropped, m)
+				}
+			}
+			continue
+		}
+		out = append(out, p)
+	}
+	return out, dropped
 }
 
 func (r *Rig) point(m gauge.Mark, blind bool) Point {

@@ -59,7 +59,7 @@ func NewArm(a Arm, track *Lines) (*Arm, error) {
 		return nil, fmt.Errorf("stops %g° apart, expected at most a whole turn", a.High-a.Low)
 	}
 	if from, to := track.Ends(); from > a.Low+slack || to < a.High-slack {
-		return nil, fmt.Errorf("resistances are given from %g° to %g°, expected them to reach both stops, %g° and %g°", from, to, a.Low, a.High)
+		return nil, fmt.Errorf("resistances are given from %.4g° to %.4g°, expected them to reach both stops, %.4g° and %.4g°", from, to, a.Low, a.High)
 	}
 	if a.Buoy != nil {
 		if err := a.Buoy.Check(); err != nil {

@@ -41,9 +41,10 @@ type Shape interface {
 	// that holds the float.
 	Ball() (inner, outer float64)
 
-	// Skin returns points of its surface, relative to the centre, that touch
-	// a wall first.
-	Skin(axle r3.Vec) []r3.Vec
+	// Skin returns points of its surface, relative to the centre: those that
+	// touch a wall first, or so many that none is further than a few
+	// millimetres from the next.
+	Skin(axle r3.Vec, dense bool) []r3.Vec
 }
 
 // Check refuses a float that cannot float.
@@ -133,8 +134,11 @@ func (s Sphere) Immersed(draft float64) float64 {
 func (s Sphere) Ball() (inner, outer float64) { return s.Diameter / 2, s.Diameter / 2 }
 
 // Skin implements [Shape].
-func (s Sphere) Skin(r3.Vec) []r3.Vec {
-	const n = 600
+func (s Sphere) Skin(_ r3.Vec, dense bool) []r3.Vec {
+	n := 600
+	if dense {
+		n = int(math.Max(600, math.Min(mostSkin, 4*s.Diameter*s.Diameter/(spacing*spacing))))
+	}
 	var out []r3.Vec
 	for i := range n {
 		out = append(out, r3.Scale(s.Diameter/2, geometry.Direction(i, n)))
@@ -155,7 +159,7 @@ func (c Cylinder) Waterline(immersed float64, up, axle r3.Vec) float64 {
 	if err != nil {
 		return math.NaN()
 	}
-	u := r3.Unit(r3.Cross(axle, r3.Vec{Z: 1}))
+	u := geometry.Beside(axle)
 	frame := geometry.Frame{Origin: r3.Scale(-c.Length/2, axle), U: u, V: r3.Cross(axle, u), W: axle}
 	return waterline(geometry.Place(prism, frame), r3.Vec{}, immersed, up)
 }
@@ -173,28 +177,49 @@ func (c Cylinder) Ball() (inner, outer float64) {
 }
 
 // Skin implements [Shape].
-func (c Cylinder) Skin(axle r3.Vec) []r3.Vec {
-	u := r3.Unit(r3.Cross(axle, r3.Vec{Z: 1}))
-	return rings(axle, u, r3.Cross(axle, u), c.Diameter/2, c.Length)
+func (c Cylinder) Skin(axle r3.Vec, dense bool) []r3.Vec {
+	u := geometry.Beside(axle)
+	return rings(axle, u, r3.Cross(axle, u), c.Diameter/2, c.Length, dense)
 }
 
-// rings returns points of a cylinder about the origin: its two rims, rings
-// between them and the middles of its ends.
-func rings(axis, u, v r3.Vec, radius, length float64) []r3.Vec {
-	const around, between = 72, 6
+// spacing is about how far apart the points of a dense skin lie, mm; of a large
+// float there are no more than mostSkin.
+const (
+	spacing  = 2.
+	mostSkin = 6000
+)
+
+// rings returns points of a cylinder about the origin: its two rims, which touch
+// a wall that bulges nowhere first, and some rings between; or, dense, rings all
+// along it and over its ends.
+func rings(axis, u, v r3.Vec, radius, length float64, dense bool) []r3.Vec {
+	around, between, inward := 72, 6, 1
+	if dense {
+		step := math.Max(spacing, math.Sqrt(2*math.Pi*radius*(radius+length)/mostSkin))
+		around = max(72, int(2*math.Pi*radius/step))
+		between, inward = max(6, int(length/step)), max(1, int(radius/step))
+	}
 	var out []r3.Vec
-	for k := range between + 1 {
-		along := r3.Scale(length*(float64(k)/between-0.5), axis)
-		step := 1
-		if k > 0 && k < between {
-			step = 3
-		}
+	ring := func(along, radius float64, step int) {
+		at := r3.Scale(along, axis)
 		for i := 0; i < around; i += step {
-			sin, cos := math.Sincos(2 * math.Pi * float64(i) / around)
-			out = append(out, r3.Add(along, r3.Add(r3.Scale(radius*cos, u), r3.Scale(radius*sin, v))))
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(around))
+			out = append(out, r3.Add(at, r3.Add(r3.Scale(radius*cos, u), r3.Scale(radius*sin, v))))
 		}
 	}
-	return append(out, r3.Scale(length/2, axis), r3.Scale(-length/2, axis))
+	for k := range between + 1 {
+		step := 1
+		if k > 0 && k < between && !dense {
+			step = 3
+		}
+		ring(length*(float64(k)/float64(between)-0.5), radius, step)
+	}
+	for k := range inward {
+		for _, end := range [2]float64{-length / 2, length / 2} {
+			ring(end, radius*float64(k)/float64(inward), 1)
+		}
+	}
+	return out
 }
 
 // An Upright float hangs so that it stays upright to the surface, with the same
@@ -223,6 +248,6 @@ func (c Upright) Ball() (inner, outer float64) {
 }
 
 // Skin implements [Shape].
-func (c Upright) Skin(r3.Vec) []r3.Vec {
-	return rings(r3.Vec{Z: 1}, r3.Vec{X: 1}, r3.Vec{Y: 1}, c.radius(), c.Height)
+func (c Upright) Skin(_ r3.Vec, dense bool) []r3.Vec {
+	return rings(r3.Vec{Z: 1}, r3.Vec{X: 1}, r3.Vec{Y: 1}, c.radius(), c.Height, dense)
 }

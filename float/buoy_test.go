@@ -328,3 +328,53 @@ func TestContacts(t *testing.T) {
 		}
 	}
 }
+
+// TestCylinderOnAnUprightStem lies along the stem.
+func TestCylinderOnAnUprightStem(t *testing.T) {
+	stem, err := NewRod(Rod{Foot: r3.Vec{Z: 40}, Head: r3.Vec{Z: 260}, Stem: true, Buoy: &Buoy{Shape: Cylinder{40, 30}, Load: 15, Density: 745}},
+		func(length float64) (Track, error) { return NewLines([][2]float64{{0, 240}, {length, 33}}) })
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := 140 + 15/745e-6/(math.Pi*400) - 15
+	if got := stem.In(r3.Vec{Z: 1}).Level(100); math.Abs(got-want) > 1e-9 {
+		t.Errorf("level %g, expected %g", got, want)
+	}
+}
+
+// TestThinPipesAreMet: a pipe between the points of a coarse skin stops the float
+// too, and is named.
+func TestThinPipesAreMet(t *testing.T) {
+	tank := box(t, 600, 400, 300)
+	pipe, err := geometry.Cylinder{Diameter: 8, Length: 300}.Solid()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tank.Bodies = append(tank.Bodies, geometry.Body{Name: "dip tube", Solid: geometry.Place(pipe, geometry.Turned(r3.Vec{X: 440, Y: 221}, 0, 0, 0)), Displaces: true})
+	for _, shape := range []Shape{Cylinder{30, 80}, Sphere{60}, Upright{math.Pi * 900, 40}} {
+		a := newArm(t, Arm{Pivot: r3.Vec{X: 300, Y: 200, Z: 250}, Length: 200, Low: -60, High: 5, Buoy: &Buoy{Shape: shape, Load: 10, Density: 745}})
+		s, err := a.Swing(tank)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// The float clears the pipe while its centre is far enough ahead of it.
+		clear := func(degrees float64) bool {
+			ahead := 300 + 200*math.Cos(degrees*math.Pi/180) - 440
+			switch shape := shape.(type) {
+			case Cylinder:
+				return ahead > shape.Diameter/2+4
+			case Sphere: // about a pipe that stands 21 mm aside
+				return math.Hypot(ahead, 21) > shape.Diameter/2+4
+			}
+			return math.Hypot(ahead, 21) > 30+4
+		}
+		want := geometry.LastInside(clear, 5, -60)
+		if math.Abs(s.Low-want) > 0.1 || s.MetLow == nil {
+			t.Errorf("%T: from %g°, expected %g°", shape, s.Low, want)
+			continue
+		}
+		if name, side := tank.WallAt(s.MetLow.At, s.MetLow.From); name != "dip tube" || side != "" {
+			t.Errorf("%T: meets %s %s", shape, name, side)
+		}
+	}
+}

@@ -25,6 +25,16 @@ func NewContacts(length, pitch, low, high float64) (*Contacts, error) {
 	return &Contacts{pitch: pitch, last: last, low: low, high: high}, nil
 }
 
+// Winding returns the steps between the contacts.
+func (c *Contacts) Winding() Winding { return Winding{Width: c.pitch, Steps: int(c.last)} }
+
+// A Winding is a track that moves in even steps of the travel: turns of wire, or
+// contacts.
+type Winding struct {
+	Start, Width float64 // of the first step
+	Steps        int     // 0 for a smooth track
+}
+
 // Ohms implements [Track].
 func (c *Contacts) Ohms(travel float64) float64 {
 	number := math.Floor(travel/c.pitch + 1e-9)

@@ -34,6 +34,10 @@ type Container interface {
 	// nothing but fuel, and whether that is all there is; if not, there may
 	// be more.
 	Room(p r3.Vec) (radius float64, all bool)
+
+	// Obstacle returns the distance from a point to the nearest body that
+	// displaces fuel.
+	Obstacle(p r3.Vec) float64
 }
 
 // scan is the number of steps in which the way between the stops is searched
@@ -87,13 +91,38 @@ type body struct {
 	tank         Container
 	inner, outer float64
 	skin         []r3.Vec
+	patches      []patch // of a dense skin
+}
+
+// A patch is some points of a skin side by side, all within a radius of one of
+// them.
+type patch struct {
+	points []r3.Vec
+	middle r3.Vec
+	radius float64
+}
+
+// patchSize is the number of points of a patch.
+const patchSize = 16
+
+func patchesOf(skin []r3.Vec) []patch {
+	var out []patch
+	for len(skin) > 0 {
+		n := min(patchSize, len(skin))
+		p := patch{points: skin[:n], middle: skin[n/2]}
+		for _, q := range p.points {
+			p.radius = math.Max(p.radius, r3.Norm(r3.Sub(q, p.middle)))
+		}
+		out, skin = append(out, p), skin[n:]
+	}
+	return out
 }
 
 func (a *Arm) body(tank Container) *body {
 	b := &body{arm: a, tank: tank}
 	if a.Buoy != nil {
 		b.inner, b.outer = a.Buoy.Shape.Ball()
-		b.skin = a.Buoy.Shape.Skin(a.axle)
+		b.skin, b.patches = a.Buoy.Shape.Skin(a.axle, false), patchesOf(a.Buoy.Shape.Skin(a.axle, true))
 	}
 	return b
 }
@@ -117,20 +146,35 @@ func (b *body) inside(degrees float64) bool {
 	switch room, all := b.tank.Room(c); {
 	case room >= b.outer:
 		return true
-	case all && room < b.inner:
+	case all && room < b.inner: // for a ball, inner is outer
 		return false
-	case all && b.inner == b.outer: // a ball
-		return room >= b.outer
 	}
 	_, out := b.outside(c)
 	return !out
 }
 
-// outside returns a point of the float about a centre that is outside.
+// outside returns a point of the float about a centre that is outside. A pipe or a
+// plate may pass between few points, so that near one there must be many.
 func (b *body) outside(c r3.Vec) (r3.Vec, bool) {
 	for _, d := range b.skin {
 		if p := r3.Add(c, d); !b.tank.Contains(p) {
 			return p, true
+		}
+	}
+	switch near := b.tank.Obstacle(c); {
+	case near >= b.outer:
+		return r3.Vec{}, false
+	case near < b.inner:
+		return c, true // for a ball that is all there is to ask
+	}
+	for _, patch := range b.patches {
+		if b.tank.Obstacle(r3.Add(c, patch.middle)) > patch.radius {
+			continue
+		}
+		for _, d := range patch.points {
+			if p := r3.Add(c, d); !b.tank.Contains(p) {
+				return p, true
+			}
 		}
 	}
 	return r3.Vec{}, false

@@ -27,7 +27,7 @@ func NewLines(points [][2]float64) (*Lines, error) {
 			return nil, fmt.Errorf("%g ohm, expected 0 or more", p[1])
 		}
 		if i > 0 && p[0] <= points[i-1][0] {
-			return nil, fmt.Errorf("%g follows %g, expected a rising order", p[0], points[i-1][0])
+			return nil, fmt.Errorf("%.6g follows %.6g, expected a rising order", p[0], points[i-1][0])
 		}
 		t.travel, t.ohms = append(t.travel, p[0]), append(t.ohms, p[1])
 	}

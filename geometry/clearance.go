@@ -75,6 +75,16 @@ func Direction(i, n int) r3.Vec {
 	return r3.Vec{X: r * cos, Y: r * sin, Z: z}
 }
 
+// Beside returns a unit vector at right angles to another, level where that can
+// be.
+func Beside(v r3.Vec) r3.Vec {
+	level := r3.Cross(v, r3.Vec{Z: 1})
+	if r3.Norm(level) < 1e-9*r3.Norm(v) {
+		return r3.Vec{X: 1}
+	}
+	return r3.Unit(level)
+}
+
 // leastAxis returns the axis along which a vector is shortest.
 func leastAxis(v r3.Vec) r3.Vec {
 	switch x, y, z := math.Abs(v.X), math.Abs(v.Y), math.Abs(v.Z); {
@@ -125,4 +135,16 @@ func (c Composite) Room(p r3.Vec) (radius float64, all bool) {
 		}
 	}
 	return math.Min(radius, limit), holding == 1
+}
+
+// Obstacle returns the distance from a point to the nearest body that displaces
+// fuel; infinite if there is none.
+func (c Composite) Obstacle(p r3.Vec) float64 {
+	least := math.Inf(1)
+	for _, b := range c.Bodies {
+		if b.Displaces {
+			least = math.Min(least, b.Solid.Clearance(p))
+		}
+	}
+	return least
 }

@@ -101,6 +101,9 @@ func (p placed) Clearance(q r3.Vec) float64 {
 // leastStretch returns the factor by which the frame stretches the direction
 // that it stretches least.
 func (f Frame) leastStretch() float64 {
+	if whole := r3.Norm(f.U) + r3.Norm(f.V) + r3.Norm(f.W); math.IsNaN(whole) || math.IsInf(whole, 0) {
+		return 0
+	}
 	var svd mat.SVD
 	if !svd.Factorize(mat.NewDense(3, 3, []float64{f.U.X, f.V.X, f.W.X, f.U.Y, f.V.Y, f.W.Y, f.U.Z, f.V.Z, f.W.Z}), mat.SVDNone) {
 		return 0

@@ -9,24 +9,23 @@ import (
 // sides of a tank, by the axis that a wall's outward normal follows most.
 var sides = [3][2]string{{"rear", "front"}, {"right side", "left side"}, {"floor", "roof"}}
 
-// WallAt names the wall that one meets at p, a point just outside, coming from a
-// point inside: the body, and its floor, roof, front, rear, left or right side;
+// WallAt names the wall nearest to p, where one meets it coming from a point
+// inside: the body, and its floor, roof, front, rear, left or right side;
 // no side for a body that displaces fuel.
 func (c Composite) WallAt(p, from r3.Vec) (body, side string) {
 	var met *Body
 	least := math.Inf(1)
 	for i := range c.Bodies {
 		b := &c.Bodies[i]
-		d := b.Solid.Clearance(p)
-		if b.Displaces && b.Solid.Contains(p) {
-			return b.Name, ""
-		}
-		if !b.Displaces && d < least {
+		if d := b.Solid.Clearance(p); d < least {
 			met, least = b, d
 		}
 	}
 	if met == nil {
 		return "", ""
+	}
+	if met.Displaces {
+		return met.Name, ""
 	}
 	// Inward from the wall the clearance grows along its normal.
 	inside := r3.Add(p, r3.Scale(0.05, r3.Sub(from, p)))

@@ -100,11 +100,11 @@ func build(d *document) (*Rig, error) {
 	if d.err != nil {
 		return nil, d.err
 	}
-	if why := rig.Sender.LevelOnly; why != "" {
-		rig.Tank.LevelOnly = why
-	}
 	if rig.Sender.Poured && !rig.Tank.Bare {
 		rig.Tank.forgetShape()
+	}
+	if why := rig.Sender.LevelOnly; why != "" {
+		rig.Tank.LevelOnly = why
 	}
 	low, high := rig.Sender.Free()
 	level, ok := volume.Relate(rig.Tank.level(), rig.Sender.Sender(), low, high, rig.Tank.Full)
@@ -130,6 +130,9 @@ func readFuel(t *table) Fuel {
 		t.missing("density", "the density of the fuel at 15 degC such as "+quantity.Density.Hint)
 	}
 	f.Temperature = t.or("temperature", quantity.Temperature, 15)
+	if f.Temperature < -60 || f.Temperature > 100 {
+		t.fail("temperature", "%g degC, expected -60 to 100", f.Temperature)
+	}
 	t.done()
 	return f
 }

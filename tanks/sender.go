@@ -31,6 +31,22 @@ func (s Sender) Sender() float.Sender {
 	return s.Heights
 }
 
+// Winding returns the steps in which the reading moves; none if the file tells of
+// none.
+func (s Sender) Winding() float.Winding {
+	if s.Rod != nil {
+		if c, ok := s.Rod.Track().(*float.Contacts); ok {
+			return c.Winding()
+		}
+		return float.Winding{}
+	}
+	if s.Turns == 0 {
+		return float.Winding{}
+	}
+	low, high := s.Sender().Stops()
+	return float.Winding{Start: low, Width: (high - low) / float64(s.Turns), Steps: s.Turns}
+}
+
 // Free returns the travel that the tank leaves free.
 func (s Sender) Free() (low, high float64) {
 	if s.Arm != nil {
@@ -65,6 +81,9 @@ func readSender(t *table, tank Tank, density float64) Sender {
 	var names []string
 	for _, k := range senders {
 		names = append(names, k.name)
+	}
+	if !t.has("kind") && t.has("foot") {
+		t.missing("kind", `"stem" or "probe" beside foot and head`)
 	}
 	s := Sender{Kind: t.choice("kind", names...)}
 	if tank.Bare && s.Kind != "poured" {

@@ -67,10 +67,13 @@ func readFlange(t *table, arm *float.Arm, s *Sender) *flange {
 			return f
 		}
 		f.angle = f.tank(math.Atan2(z, x) * 180 / math.Pi)
-		s.Derived = append(s.Derived, fmt.Sprintf("From the flange: an arm of %.1f mm, at %.1f° on the %s stop.", arm.Length, f.angle, f.stop))
 	}
 	b.done()
-	s.Derived = append(s.Derived, fmt.Sprintf("From the flange: the pivot lies at (%.1f, %.1f, %.1f) mm.", arm.Pivot.X, arm.Pivot.Y, arm.Pivot.Z))
+	words := fmt.Sprintf("From the flange: the axle lies at (%.1f, %.1f, %.1f) mm", arm.Pivot.X, arm.Pivot.Y, arm.Pivot.Z)
+	if f.stop != "" {
+		words += fmt.Sprintf(", the float %.1f mm from it, at %.1f° on the %s stop", arm.Length, f.angle, f.stop)
+	}
+	s.Derived = append(s.Derived, words+".")
 	return f
 }
 

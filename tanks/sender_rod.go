@@ -24,6 +24,9 @@ func readStem(t *table, tank Tank, density float64, s *Sender) {
 
 // readProbe reads a tube along which the wetted length tells.
 func readProbe(t *table, tank Tank, _ float64, s *Sender) {
+	if t.has("float") {
+		t.fail("float", "given for a probe, which has none, expected kind = \"stem\" for a float on a rod")
+	}
 	readRod(t, readEnds(t, tank), 0, s)
 }
 
@@ -75,9 +78,15 @@ func readHeights(t *table, _ Tank, _ float64, s *Sender) {
 }
 
 // readPoured reads ohms by litres, as poured from cans.
-func readPoured(t *table, _ Tank, _ float64, s *Sender) {
+func readPoured(t *table, tank Tank, _ float64, s *Sender) {
 	s.LevelOnly, s.Poured = "a sender known by litres poured says nothing of a slope", true
 	s.Heights = readTable(t, s, quantity.Volume, "points = [[litres, ohm], …]")
+	if s.Heights == nil {
+		return
+	}
+	if low, high := s.Heights.Stops(); low < 0 || high > tank.Capacity*(1+1e-9) {
+		t.table("resistance").fail("points", "from %g to %g L, expected litres from 0 to the capacity, %.4g L", low, high, tank.Capacity)
+	}
 }
 
 func readTable(t *table, s *Sender, dim *quantity.Dimension, expected string) *float.Heights {
@@ -90,5 +99,9 @@ func readTable(t *table, s *Sender, dim *quantity.Dimension, expected string) *f
 	if t.doc.err != nil {
 		return nil
 	}
-	return float.NewHeights(readLines(r, points, "points"))
+	lines := readLines(r, points, "points")
+	if lines == nil || t.doc.err != nil {
+		return nil
+	}
+	return float.NewHeights(lines)
 }

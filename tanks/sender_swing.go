@@ -3,6 +3,7 @@ package tanks
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -35,7 +36,7 @@ func readArm(t *table, tank Tank, density float64, s *Sender) {
 	if t.doc.err != nil {
 		return
 	}
-	if !tank.Shape.Encloses(arm.Pivot) {
+	if bench == nil && !tank.Shape.Encloses(arm.Pivot) { // an axle may sit in the neck under a flange
 		t.fail("pivot", "(%.5g, %.5g, %.5g) mm is outside the tank, expected the axle of the arm inside it", arm.Pivot.X, arm.Pivot.Y, arm.Pivot.Z)
 		return
 	}
@@ -58,6 +59,9 @@ func readArmTrack(t *table, arm *float.Arm, bench *flange, s *Sender) *float.Lin
 	r := readResistance(t, s, "low and high, or points")
 	s.Turns = r.integer("turns", 0, 2, 100000)
 	points := r.rows("points", 2, quantity.Angle, quantity.Resistance)
+	if n := len(points); n > 1 && points[0][0] > points[n-1][0] {
+		slices.Reverse(points) // written from the top down
+	}
 	name := "points"
 	if bench != nil && r.has("points_by_drop") {
 		if points != nil {
@@ -104,6 +108,8 @@ func readStop(t *table, arm *float.Arm, end string, bench *flange, table float64
 	switch {
 	case t.has(stop) && t.has(height):
 		t.fail(height, "given as well as %s, expected one of the two", stop)
+	case t.has(height) && bench != nil && bench.stop == end:
+		t.fail(height, "given although reach and drop tell it, expected one of the two")
 	case t.has(height):
 		z := t.or(height, quantity.Length, 0)
 		sin := (z - arm.Pivot.Z) / arm.Length

@@ -29,8 +29,20 @@ func Relate(c *Contents, s float.Sender, low, high, full float64) (*Relation, bo
 	if !(r.Low < r.High) {
 		return nil, false
 	}
+	r.clip()
 	r.low, r.high = r.Litres(r.Low), r.Litres(r.High)
-	return r, true
+	return r, r.Low < r.High
+}
+
+// clip takes off the ends of the travel that stand for levels beyond the tank,
+// where a table of heights may reach.
+func (r *Relation) clip() {
+	if r.path.Level(r.High) > r.Contents.Top {
+		r.High = r.travelAt(r.Contents.Top)
+	}
+	if r.path.Level(r.Low) < r.Contents.Bottom {
+		r.Low = r.travelAt(r.Contents.Bottom)
+	}
 }
 
 // Level returns the level of the surface that holds the sender at a travel, mm.

@@ -155,9 +155,9 @@ func planWords(heading float64) string {
 		return "right"
 	}
 	if turn > 180 {
-		return fmt.Sprintf("%g° to the right of forward", 360-turn)
+		return fmt.Sprintf("%s° to the right of forward", one(360-turn))
 	}
-	return fmt.Sprintf("%g° to the left of forward", turn)
+	return fmt.Sprintf("%s° to the left of forward", one(turn))
 }
 
 // lineWidth is the width of a page of text.

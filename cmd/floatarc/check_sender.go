@@ -42,10 +42,10 @@ func (j *job) senderFigures() senderFigures {
 			f.Friction, f.FrictionAt = number(most), number(at)
 		}
 	}
-	if s.Turns > 0 {
-		step := j.rig.Coarsest(s.Turns)
+	if w := s.Winding(); w.Steps > 0 {
+		step := j.rig.Coarsest(w)
 		f.CoarsestStep, f.CoarsestAt = number(step.Litres), number(step.At)
-		f.StepE, f.StepH, f.StepF = number(j.rig.StepAt(s.Turns, empty)), number(j.rig.StepAt(s.Turns, (empty+full)/2)), number(j.rig.StepAt(s.Turns, full))
+		f.StepE, f.StepH, f.StepF = number(j.rig.StepAt(w, empty)), number(j.rig.StepAt(w, (empty+full)/2)), number(j.rig.StepAt(w, full))
 	}
 	if s.Tolerance > 0 {
 		f.ToleranceE, f.ToleranceH, f.ToleranceF = number(j.rig.Tolerance(s.Tolerance, empty)),
@@ -79,11 +79,11 @@ func (j *job) readBackSender() []string {
 		out = append(out, fmt.Sprintf("Sender: %s from (%s, %s, %s) to (%s, %s, %s): %s ohm at %s, %s ohm at %s.", name,
 			sys.Length.Size(s.Rod.Foot.X), sys.Length.Size(s.Rod.Foot.Y), sys.Length.Size(s.Rod.Foot.Z),
 			sys.Length.Size(s.Rod.Head.X), sys.Length.Size(s.Rod.Head.Y), sys.Length.Size(s.Rod.Head.Z),
-			one(track.Ohms(j.rig.Low)), sys.Volume.Text(low), one(track.Ohms(j.rig.High)), sys.Volume.Text(high)))
+			one(track.Ohms(j.rig.Level.Low)), sys.Volume.Text(low), one(track.Ohms(j.rig.Level.High)), sys.Volume.Text(high)))
 	default:
 		low, high := j.rig.Level.Reach()
 		out = append(out, fmt.Sprintf("Sender: a table of ohms by %s, %s ohm at %s and %s ohm at %s.", map[bool]string{true: "litres poured", false: "the height of the surface"}[s.Poured],
-			one(track.Ohms(j.rig.Low)), sys.Volume.Text(low), one(track.Ohms(j.rig.High)), sys.Volume.Text(high)))
+			one(track.Ohms(j.rig.Level.Low)), sys.Volume.Text(low), one(track.Ohms(j.rig.Level.High)), sys.Volume.Text(high)))
 	}
 	if b := s.Buoy(); b != nil {
 		out = append(out, fmt.Sprintf("Float: it carries %.1f g in fuel of %.0f kg/m³ (%s at %s degC) and is %.0f %% immersed; the surface lies %s %s its centre.",
@@ -96,8 +96,12 @@ func (j *job) readBackSender() []string {
 			sys.Volume.Text(float64(f.Friction)), sys.Volume.Text(float64(f.FrictionAt))))
 	}
 	if !math.IsNaN(float64(f.CoarsestStep)) {
-		out = append(out, fmt.Sprintf("The winding has %d turns: the reading moves in steps, of %s half way and the coarsest of %s at %s in the tank.",
-			s.Turns, sys.Volume.Text(float64(f.StepH)), sys.Volume.Text(float64(f.CoarsestStep)), sys.Volume.Text(float64(f.CoarsestAt))))
+		what := fmt.Sprintf("The winding has %d turns", s.Turns)
+		if s.Rod != nil {
+			what = fmt.Sprintf("The stem has %d contacts", s.Winding().Steps+1)
+		}
+		out = append(out, fmt.Sprintf("%s: the reading moves in steps, of %s half way and the coarsest of %s at %s in the tank.",
+			what, sys.Volume.Text(float64(f.StepH)), sys.Volume.Text(float64(f.CoarsestStep)), sys.Volume.Text(float64(f.CoarsestAt))))
 	}
 	if !math.IsNaN(float64(f.ToleranceH)) {
 		out = append(out, fmt.Sprintf("The sender's tolerance of ±%s %% stands for ±%s at the empty mark, ±%s half way and ±%s at the full mark.",
@@ -105,7 +109,7 @@ func (j *job) readBackSender() []string {
 	}
 	return append(out, fmt.Sprintf("Wiring adds %s ohm of wire (one way) and %s ohm of return path and joints: the terminals see %s to %s ohm.",
 		quantity.Fixed(j.rig.Wiring.Wire.Ohms(), 3), quantity.Fixed(j.rig.Wiring.Ground, 3),
-		one(j.rig.Wiring.Input(track.Ohms(j.rig.Low))), one(j.rig.Wiring.Input(track.Ohms(j.rig.High)))))
+		one(j.rig.Wiring.Input(track.Ohms(j.rig.Level.Low))), one(j.rig.Wiring.Input(track.Ohms(j.rig.Level.High)))))
 }
 
 func (j *job) readBackArm() []string {
@@ -121,5 +125,5 @@ func (j *job) readBackArm() []string {
 	low, high := j.rig.Level.Reach()
 	out := []string{fmt.Sprintf("Sender: an arm of %s from its axle to the float centre, pointing %s.", sys.Length.Size(arm.Length), planWords(arm.Heading))}
 	out = append(out, j.file.Sender.Derived...)
-	return append(out, stand("hanging", j.rig.Low, low), stand("raised", j.rig.High, high))
+	return append(out, stand("hanging", j.rig.Level.Low, low), stand("raised", j.rig.Level.High, high))
 }

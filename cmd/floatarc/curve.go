@@ -54,8 +54,12 @@ higher.`,
 					return err
 				}
 			}
-			if rel.Low > j.rig.Low || rel.High < j.rig.High {
-				warn("the arm follows the fuel only from %.1f° to %.1f° here; beyond, it would swing past the vertical and sticks", rel.Low, rel.High)
+			if j.sticks(rel) {
+				why := "it would swing past the vertical and sticks"
+				if (rising || falling) && j.dragged() {
+					why = "near the vertical, the friction holds it"
+				}
+				warn("the arm follows the fuel only from %.1f° to %.1f° here; beyond, %s", rel.Low, rel.High, why)
 			}
 			answer := j.curve(rel, steps)
 			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, j, rel) })

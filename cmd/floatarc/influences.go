@@ -58,7 +58,11 @@ func (j *job) writeInfluences(w io.Writer, all []influence) {
 		return fmt.Sprintf("%+.2f", hundredths/100+0)
 	}
 	for _, i := range all {
-		g.add(influenceNames[i.Of], signed(i.Empty), signed(i.Half), signed(i.Full))
+		name := influenceNames[i.Of]
+		if i.Of == "pivot" && j.file.Sender.Arm == nil {
+			name = "sender 1 mm higher"
+		}
+		g.add(name, signed(i.Empty), signed(i.Half), signed(i.Full))
 	}
 	g.write(w)
 	if words := advice(all); words != "" && j.file.Wired {

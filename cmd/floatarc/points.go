@@ -71,6 +71,9 @@ func (m *method) Type() string   { return "METHOD" }
 // conditioner has fewer places.
 func (j *job) atMarks() (*plan, error) {
 	all, unreached := j.rig.AtMarks()
+	if len(all) < 2 {
+		return nil, fmt.Errorf("%s: the sender shows one and the same resistance at every mark, expected two that differ", j.file.File)
+	}
 	chosen := j.rig.Choose(all, j.rig.Conditioner.Places)
 	p := &plan{method: "marks", points: chosen}
 	for _, m := range unreached {

@@ -21,11 +21,17 @@ func (j *job) swingWarnings() []warning {
 			out = append(out, j.cutWarning(m, "before the high stop", arm.High, "the arm cannot rise higher"))
 		}
 	}
-	if j.rig.Level.Low > j.rig.Low || j.rig.Level.High < j.rig.High {
+	if j.sticks(j.rig.Level) {
 		out = append(out, warning{"arm_sticks", fmt.Sprintf("On level ground the arm follows the fuel only from %.1f° to %.1f°; beyond, it would have to swing past the vertical and hangs still.",
 			j.rig.Level.Low, j.rig.Level.High)})
 	}
 	return out
+}
+
+// sticks tells whether the arm does not follow the fuel over its whole swing.
+func (j *job) sticks(rel *volume.Relation) bool {
+	const rounding = 1e-6 // degrees
+	return j.file.Sender.Arm != nil && (rel.Low > j.rig.Low+rounding || rel.High < j.rig.High-rounding)
 }
 
 // cutWarning names the wall that the float meets, and the litres of swing lost to

@@ -76,9 +76,12 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 		add("wiring_missing", "The file has no [wiring]: the terminals are taken to see the bare sender. Measure the wire and the joints once they are final.")
 	}
 	out = append(out, j.gaugeWarnings()...)
-	if p, err := j.atMarks(); err == nil {
-		out = append(out, j.pointWarnings(p)...)
+	p, err := j.atMarks()
+	if err != nil {
+		add("no_points", "%s.", capital(err.Error()))
+		return out
 	}
+	out = append(out, j.pointWarnings(p)...)
 	return out
 }
 
@@ -178,7 +181,7 @@ func (j *job) gaugeWarnings() []warning {
 		empty, full = full, empty
 	}
 	track := j.rig.Sender.Track()
-	low, high := j.rig.Wiring.Input(track.Ohms(j.rig.Low)), j.rig.Wiring.Input(track.Ohms(j.rig.High))
+	low, high := j.rig.Wiring.Input(track.Ohms(j.rig.Level.Low)), j.rig.Wiring.Input(track.Ohms(j.rig.Level.High))
 	span := math.Abs(full.Input - empty.Input)
 	ranges := fmt.Sprintf("The sender runs from %.0f ohm (empty) to %.0f ohm (full) at the terminals, the gauge wants %.0f to %.0f ohm", low, high, empty.Input, full.Input)
 	switch {
