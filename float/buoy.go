@@ -214,8 +214,9 @@ func rings(axis, u, v r3.Vec, radius, length float64, dense bool) []r3.Vec {
 		}
 		ring(length*(float64(k)/float64(between)-0.5), radius, step)
 	}
-	for k := range inward {
-		for _, end := range [2]float64{-length / 2, length / 2} {
+	for _, end := range [2]float64{-length / 2, length / 2} {
+		out = append(out, r3.Scale(end, axis))
+		for k := 1; k < inward; k++ {
 			ring(end, radius*float64(k)/float64(inward), 1)
 		}
 	}

@@ -88,12 +88,7 @@ func (o *Outline) strands(m r2.Vec) []strand {
 
 // contains tells whether p lies in the outline, boundary included.
 func (o *Outline) contains(p r2.Vec) bool {
-	for _, s := range o.segments {
-		if s.distance(p) <= Nearness*o.size {
-			return true
-		}
-	}
-	return o.encloses(p)
+	return o.encloses(p) || o.distance(p) <= Nearness*o.size
 }
 
 // encloses tells whether p lies inside the boundary.

@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"floatarc/geometry"
+	"floatarc/tanks"
 	"github.com/spf13/cobra"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 type checkAnswer struct {
@@ -95,8 +97,7 @@ func (j *job) readBackTank() []string {
 		if b.Displaces {
 			role = ", displaces fuel"
 		}
-		line := fmt.Sprintf("%s (%s%s): %s, least corner at (%s, %s, %s); %s.", capital(b.Name), b.Shape, role, b.Size(sys.Length.Size),
-			sys.Length.Size(b.At.X), sys.Length.Size(b.At.Y), sys.Length.Size(b.At.Z), sys.Volume.Text(geometry.Volume(b.Solid)/1e6))
+		line := fmt.Sprintf("%s (%s%s): %s%s; %s.", capital(b.Name), b.Shape, role, b.Size(sys.Length.Size), j.cornerWords(b), sys.Volume.Text(geometry.Volume(b.Solid)/1e6))
 		if b.Wall > 0 {
 			walls++
 			line += fmt.Sprintf(" Sizes taken as outside sizes, a wall of %s off every side.", sys.Length.Size(b.Wall))
@@ -115,6 +116,23 @@ func (j *job) readBackTank() []string {
 	out = append(out, fmt.Sprintf("Holds %s to the brim and %s when the filler stops; %s lie below the pickup, so %s can be used.",
 		sys.Volume.Text(tank.Capacity), sys.Volume.Text(tank.Full), sys.Volume.Text(contents.Unusable), sys.Volume.Text(tank.Full-contents.Unusable)))
 	return out
+}
+
+// cornerWords tells where the least corner of the box around a body lies; of a dip
+// table nobody knows.
+func (j *job) cornerWords(b tanks.Body) string {
+	if b.Measured {
+		return ""
+	}
+	size := func(axis r3.Vec) string {
+		lo, _ := b.Solid.Extent(axis)
+		return j.sys.Length.Size(lo)
+	}
+	where := "least corner"
+	if b.Wall > 0 {
+		where = "least corner of the inside"
+	}
+	return fmt.Sprintf(", %s at (%s, %s, %s)", where, size(r3.Vec{X: 1}), size(r3.Vec{Y: 1}), size(r3.Vec{Z: 1}))
 }
 
 func (j *job) readBackDial() []string {

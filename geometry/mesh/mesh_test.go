@@ -398,26 +398,6 @@ func TestSlabsKeepDigits(t *testing.T) {
 	}
 }
 
-// TestTallTrianglesAreListedFewTimes: a prism of many sides, all as tall as the
-// tank, must not be listed once for every span.
-func TestTallTrianglesAreListedFewTimes(t *testing.T) {
-	m, err := mesh.New(meshtest.Lathe([][2]float64{{0, 200}, {400, 200}}, 5000), mesh.Unsaid)
-	if err != nil {
-		t.Fatal(err)
-	}
-	cut := m.Cut(r3.Vec{X: 1, Y: 1e-3, Z: 2e-3})
-	before := testing.AllocsPerRun(1, func() { cut.Moment(200) })
-	used := testing.Benchmark(func(b *testing.B) {
-		b.ReportAllocs()
-		for b.Loop() {
-			m.Cut(r3.Vec{X: 1, Y: 1e-3, Z: 2e-3}).Moment(200)
-		}
-	}).AllocedBytesPerOp()
-	if perFace := float64(used) / float64(m.Triangles()); perFace > 300 || before > 10 {
-		t.Errorf("%.0f bytes a triangle, %.0f allocations a level, expected a few hundred bytes", perFace, before)
-	}
-}
-
 var large = flag.Int("large", 100_000, "number of triangles of the large saddle")
 
 // TestLargeSaddleKeepsDigits does the same with a large smooth tank.
