@@ -9,25 +9,33 @@ import (
 // Choose returns those of the points, at most places of them, with the least
 // worst error from the empty to the full mark on level ground; the end points
 // are not forced. Among choices of the same worst error (a blind band can set
-// one that no choice lowers) it takes the least over the live band.
+// one that no choice lowers) it takes the least over the live band, and among
+// those the least mean error.
 //
 // The worst error of a choice is the greatest over its stretches between
-// neighbours, so that dynamic programming over the last point chosen finds the
-// optimum: once for the whole dial, and once more for the live band among the
-// stretches that the first optimum allows.
+// neighbours, and its mean error a sum over them, so that dynamic programming
+// over the last point chosen finds the optimum: once for the whole dial, once
+// more for the live band among the stretches that the first optimum allows, and
+// once for the mean among those that both allow.
 func (r *Rig) Choose(points []Point, places int) []Point {
 	if len(points) <= places {
 		return points
 	}
 	s := newStretches(r.Curve(r.Level), r.Conditioner.Law, points)
-	whole := s.least(places, func(c cost) float64 { return c.whole })
 	const tie = 1e-9
-	chosen := s.least(places, func(c cost) float64 {
-		if c.whole > whole.error+tie {
+	whole := s.least(places, func(c cost) float64 { return c.whole }, math.Max).error + tie
+	live := s.least(places, func(c cost) float64 {
+		if c.whole > whole {
 			return math.Inf(1)
 		}
 		return c.live
-	})
+	}, math.Max).error + tie
+	chosen := s.least(places, func(c cost) float64 {
+		if c.whole > whole || c.live > live {
+			return math.Inf(1)
+		}
+		return c.sum
+	}, func(a, b float64) float64 { return a + b })
 	out := make([]Point, 0, places)
 	for _, i := range chosen.points {
 		out = append(out, points[i])
@@ -35,8 +43,9 @@ func (r *Rig) Choose(points []Point, places int) []Point {
 	return out
 }
 
-// A cost is the worst error over one stretch, in dial positions.
-type cost struct{ whole, live float64 }
+// A cost is the worst error over one stretch, in dial positions, and the error
+// summed over its litres.
+type cost struct{ whole, live, sum float64 }
 
 // stretches hold the cost of every stretch: between points i and j, and of
 // holding the first or the last point's position to the end.
@@ -61,6 +70,9 @@ func newStretches(c *Curve, law gauge.Law, points []Point) *stretches {
 	add := func(to *cost, k int, shown float64) {
 		off := math.Abs(shown - c.Samples[k].Position)
 		to.whole = math.Max(to.whole, off)
+		if k > 0 {
+			to.sum += off * (c.Samples[k].Litres - c.Samples[k-1].Litres)
+		}
 		if c.Samples[k].Live {
 			to.live = math.Max(to.live, off)
 		}
@@ -90,9 +102,9 @@ type choice struct {
 	points []int
 }
 
-// least returns the choice of at most places points with the least greatest
-// cost.
-func (s *stretches) least(places int, of func(cost) float64) choice {
+// least returns the choice of at most places points with the least cost, the
+// costs of its stretches joined by their greatest or their sum.
+func (s *stretches) least(places int, of func(cost) float64, join func(a, b float64) float64) choice {
 	best := choice{error: math.Inf(1)}
 	before := make([]choice, s.n) // the best choice that ends with point j
 	for j := range before {
@@ -100,7 +112,7 @@ func (s *stretches) least(places int, of func(cost) float64) choice {
 	}
 	for used := 1; ; used++ {
 		for j, b := range before {
-			if total := math.Max(b.error, of(s.tail[j])); total < best.error {
+			if total := join(b.error, of(s.tail[j])); total < best.error {
 				best = choice{total, b.points}
 			}
 		}
@@ -111,7 +123,7 @@ func (s *stretches) least(places int, of func(cost) float64) choice {
 		for j := range next {
 			next[j].error = math.Inf(1)
 			for i := range j {
-				if e := math.Max(before[i].error, of(s.between[i][j])); e < next[j].error {
+				if e := join(before[i].error, of(s.between[i][j])); e < next[j].error {
 					next[j] = choice{e, append(before[i].points[:len(before[i].points):len(before[i].points)], j)}
 				}
 			}
