@@ -51,7 +51,7 @@ func (c ballCut) Moment(h float64) r3.Vec {
 func (c ballCut) FreeSurface(h float64) FreeSurface {
 	z := c.height(h)
 	q := (1 - z) * (1 + z)
-	aside := r3.Unit(r3.Cross(c.up, leastAxis(c.up)))
+	aside := Beside(c.up)
 	return FreeSurface{
 		Area: math.Pi * q, First: r3.Vec{Z: math.Pi * q * z},
 		Second: Symmetric{XX: math.Pi * q * q / 4, YY: math.Pi * q * q / 4, ZZ: math.Pi * q * z * z},

@@ -54,7 +54,7 @@ func (c Composite) search(p r3.Vec, least, most float64) float64 {
 	angle := math.Sqrt(4 * math.Pi / roundLooks)
 	for range capRounds {
 		middle := toward
-		u := r3.Unit(r3.Cross(middle, leastAxis(middle)))
+		u := Beside(middle)
 		v := r3.Cross(middle, u)
 		for i := range capLooks {
 			sin, cos := math.Sincos(2 * math.Pi * float64(i) / capLooks)
@@ -75,25 +75,13 @@ func Direction(i, n int) r3.Vec {
 	return r3.Vec{X: r * cos, Y: r * sin, Z: z}
 }
 
-// Beside returns a unit vector at right angles to another, level where that can
-// be.
+// Beside returns a unit vector at right angles to another, level, or along x
+// where the other is upright.
 func Beside(v r3.Vec) r3.Vec {
-	level := r3.Cross(v, r3.Vec{Z: 1})
-	if r3.Norm(level) < 1e-9*r3.Norm(v) {
+	if v.X == 0 && v.Y == 0 {
 		return r3.Vec{X: 1}
 	}
-	return r3.Unit(level)
-}
-
-// leastAxis returns the axis along which a vector is shortest.
-func leastAxis(v r3.Vec) r3.Vec {
-	switch x, y, z := math.Abs(v.X), math.Abs(v.Y), math.Abs(v.Z); {
-	case x <= y && x <= z:
-		return r3.Vec{X: 1}
-	case y <= z:
-		return r3.Vec{Y: 1}
-	}
-	return r3.Vec{Z: 1}
+	return r3.Unit(r3.Cross(v, r3.Vec{Z: 1}))
 }
 
 // marchSteps is the number of steps in which a direction is searched; what is

@@ -256,14 +256,21 @@ func (s ruled) distance(p r3.Vec) float64 {
 		}
 		return r3.Norm(r3.Sub(ap, r3.Scale(k, ab)))
 	}
-	const places = 16
-	best := 0
+	from, to := valley(away, 16)
+	return leastBetween(away, from, to)
+}
+
+// valley returns the neighbours of that of some places, spread evenly over
+// [0, 1], at which a function is least.
+func valley(f func(float64) float64, places int) (from, to float64) {
+	at := func(i int) float64 { return float64(i) / float64(places) }
+	best, least := 0, f(0)
 	for i := 1; i <= places; i++ {
-		if away(float64(i)/places) < away(float64(best)/places) {
-			best = i
+		if v := f(at(i)); v < least {
+			best, least = i, v
 		}
 	}
-	return leastBetween(away, math.Max(0, float64(best-1)/places), math.Min(1, float64(best+1)/places))
+	return math.Max(0, at(best-1)), math.Min(1, at(best+1))
 }
 
 // leastBetween returns the least value of a function with one valley between a

@@ -14,14 +14,12 @@ import (
 // polynomial, where it is cut a smooth function between the two places at which
 // the level passes its corners.
 func (l *Loft) Cut(n r3.Vec) Cut {
-	mu, mv, steep := across(n)
-	m := r2.Vec{X: mu, Y: mv}
-	c := &loftCut{loft: l, m: m, steep: steep, slope: n.Z}
+	c := &loftCut{tilt: tiltOf(n), loft: l}
 	c.lo, c.hi = l.Extent(n)
 	turned := make([][]r2.Vec, len(l.stations))
 	for i, s := range l.stations {
 		for _, p := range s.Points {
-			turned[i] = append(turned[i], r2.Vec{X: r2.Dot(m, p), Y: r2.Cross(m, p)})
+			turned[i] = append(turned[i], r2.Vec{X: r2.Dot(c.m, p), Y: r2.Cross(c.m, p)})
 		}
 	}
 	for i := range l.stations[1:] {
@@ -37,10 +35,8 @@ func (l *Loft) Cut(n r3.Vec) Cut {
 }
 
 type loftCut struct {
+	tilt
 	loft   *Loft
-	m      r2.Vec  // steepest direction of the sections
-	steep  float64 // part of n in the sections; 0 for an upright axis
-	slope  float64 // part of n along the axis
 	sides  []side
 	lo, hi float64 // extent along n
 }
@@ -100,7 +96,7 @@ func (c *loftCut) stages(out []stage, s side, h float64) []stage {
 
 // sum integrates, over the sides, what an edge below the level adds; size is the
 // scale of the result.
-func (c *loftCut) sum(h, size float64, of func(e strand, w float64) float64) float64 {
+func (c *loftCut) sum(by integrator, h, size float64, of func(e strand, w float64) float64) float64 {
 	total := 0.0
 	var room [3]stage
 	for _, s := range c.sides {
@@ -109,7 +105,7 @@ func (c *loftCut) sum(h, size float64, of func(e strand, w float64) float64) flo
 				total += apply(cubic, func(w float64) float64 { return of(s.edge(w), w) }, g.from, g.to)
 				continue
 			}
-			total += integrate(func(w float64) float64 {
+			total += by(func(w float64) float64 {
 				e, ok := s.edge(w).clip(math.Inf(-1), c.level(h, w))
 				if !ok {
 					return 0
@@ -154,7 +150,7 @@ func (c *loftCut) below(h, size float64, of func(e strand, w float64) float64) f
 		from, to := c.depth(h)
 		return c.upright(from, to, of)
 	}
-	return c.sum(h, size, of)
+	return c.sum(integrate, h, size, of)
 }
 
 // What an edge adds to the area of its section and to its first moments.
@@ -185,7 +181,7 @@ func (c *loftCut) scale() float64 {
 func (c *loftCut) Moment(h float64) r3.Vec {
 	size := c.scale() * c.loft.size
 	ms, mc, w := c.below(h, size, edgeS), c.below(h, size, edgeC), c.below(h, size, edgeAlong)
-	return r3.Vec{X: c.m.X*ms - c.m.Y*mc, Y: c.m.Y*ms + c.m.X*mc, Z: w}
+	return c.turned(ms, mc, w)
 }
 
 func (c *loftCut) Surface(h float64) float64 { return c.FreeSurface(h).Area }
@@ -193,9 +189,8 @@ func (c *loftCut) Surface(h float64) float64 { return c.FreeSurface(h).Area }
 // FreeSurface implements [Cut]. Along a tilted axis it is swept by the chord of
 // each section, of which each cut edge is an end.
 func (c *loftCut) FreeSurface(h float64) FreeSurface {
-	frame := Frame{U: r3.Vec{X: c.m.X, Y: c.m.Y}, V: r3.Vec{X: -c.m.Y, Y: c.m.X}, W: r3.Vec{Z: 1}}
-	if c.steep <= flat*math.Abs(c.slope) { // across the axis, or nearly so
-		return c.level0(h).In(frame)
+	if c.standing() {
+		return c.across(h)
 	}
 	h = c.above(h)
 	var room [3]stage
@@ -218,7 +213,7 @@ func (c *loftCut) FreeSurface(h float64) FreeSurface {
 			f = f.Plus(chordEnd(end))
 		}
 	}
-	return f.In(frame)
+	return f.In(c.frame())
 }
 
 // above returns a level at h or a hair above it, clear of the corners of the
@@ -256,8 +251,8 @@ func chordEnd(end func(of func(s, c, w float64) float64) float64) FreeSurface {
 	}
 }
 
-// level0 is the surface across an upright axis: a whole section.
-func (c *loftCut) level0(h float64) FreeSurface {
+// across is the surface across an upright axis: a whole section.
+func (c *loftCut) across(h float64) FreeSurface {
 	w := h / c.slope
 	first, last := c.loft.stations[0].At, c.loft.stations[len(c.loft.stations)-1].At
 	if !within(w, first, last, c.slope) {
@@ -276,41 +271,13 @@ func (c *loftCut) level0(h float64) FreeSurface {
 		r.sc -= e.integrate(func(s, c float64) float64 { return s * c * c / 2 })
 		r.cc -= e.integrate(func(_, c float64) float64 { return c * c * c / 3 })
 	}
-	return FreeSurface{
-		Area: r.one, First: r3.Vec{X: r.s, Y: r.c, Z: w * r.one},
-		Second: Symmetric{XX: r.ss, XY: r.sc, YY: r.cc, ZX: w * r.s, YZ: w * r.c, ZZ: w * w * r.one},
-	}.Times(1 / math.Abs(c.slope))
+	return c.over(r, 0, w, 0, 1/math.Abs(c.slope))
 }
 
-// Error implements [Cut]: the greatest difference from panels half as wide, at
-// some levels.
+// Error implements [Cut]; a cut across an upright axis is exact.
 func (c *loftCut) Error() float64 {
-	most := 0.0
-	if c.steep != 0 {
-		for i := range errorLevels {
-			h := c.lo + (c.hi-c.lo)*(float64(i)+0.5)/errorLevels
-			most = math.Max(most, math.Abs(c.halved(h)-c.Volume(h)))
-		}
+	if c.steep == 0 {
+		return closed * c.scale()
 	}
-	return most + closed*c.scale()
-}
-
-// halved returns the volume on panels half as wide.
-func (c *loftCut) halved(h float64) float64 {
-	total := 0.0
-	var room [3]stage
-	for _, s := range c.sides {
-		for _, g := range c.stages(room[:0], s, h) {
-			f := func(w float64) float64 {
-				e, ok := s.edge(w).clip(math.Inf(-1), c.level(h, w))
-				if !ok {
-					return 0
-				}
-				return edgeArea(e, w)
-			}
-			mid := (g.from + g.to) / 2
-			total += integrate(f, g.from, mid, c.scale()) + integrate(f, mid, g.to, c.scale())
-		}
-	}
-	return math.Max(0, total)
+	return achieved(c.lo, c.hi, c.scale(), func(h float64, by integrator) float64 { return c.sum(by, h, c.scale(), edgeArea) })
 }

@@ -110,21 +110,14 @@ func (s stretch) distance(w, r float64) float64 {
 		sw, sr := s.point(x)
 		return math.Hypot(sw-w, sr-r)
 	}
-	// The nearest of evenly spread places, and then the place between its
-	// neighbours where the distance stops falling.
-	const places = 32
-	best := 0
-	for i := 1; i <= places; i++ {
-		if away(float64(i)/places) < away(float64(best)/places) {
-			best = i
-		}
-	}
 	falls := func(x float64) bool {
 		sw, sr := s.point(x)
 		sin, cos := math.Sincos(s.from + x*s.turn)
 		return ((sw-w)*-s.p*sin+(sr-r)*s.q*cos)*s.turn <= 0
 	}
-	from, to := math.Max(0, float64(best-1)/places), math.Min(1, float64(best+1)/places)
+	// The nearest of evenly spread places, and then the place between its
+	// neighbours where the distance stops falling.
+	from, to := valley(away, 32)
 	x := from
 	if falls(from) {
 		x = LastInside(falls, from, to)

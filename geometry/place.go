@@ -153,18 +153,3 @@ func (c placedCut) Moment(h float64) r3.Vec {
 	m = r3.Add(m, r3.Scale(q.Z, f.W))
 	return r3.Scale(c.stretch, m)
 }
-
-// across returns the direction and the length of the part of n across w.
-func across(n r3.Vec) (mu, mv, length float64) {
-	length = math.Hypot(n.X, n.Y)
-	if length < upright*math.Abs(n.Z) {
-		return 1, 0, 0
-	}
-	return n.X / length, n.Y / length, length
-}
-
-// upright is the tilt, in radians, below which an axis counts as standing
-// exactly upright. The volume error is this share of the section's radius
-// times its area, a trillionth of the capacity of any tank as long as it is
-// wide.
-const upright = 1e-13

@@ -38,10 +38,10 @@ func (b *Prism) Contains(p r3.Vec) bool {
 
 // Extent implements [Solid].
 func (b *Prism) Extent(n r3.Vec) (lo, hi float64) {
-	mu, mv, length := across(n)
-	lo, hi = extent(b.Outline.strands(r2.Vec{X: mu, Y: mv}))
-	end := n.Z * b.Length
-	return length*lo + math.Min(0, end), length*hi + math.Max(0, end)
+	t := tiltOf(n)
+	lo, hi = extent(b.Outline.strands(t.m))
+	end := t.slope * b.Length
+	return t.steep*lo + math.Min(0, end), t.steep*hi + math.Max(0, end)
 }
 
 func extent(strands []strand) (lo, hi float64) {
@@ -55,27 +55,28 @@ func extent(strands []strand) (lo, hi float64) {
 
 // Cut implements [Solid].
 func (b *Prism) Cut(n r3.Vec) Cut {
-	mu, mv, length := across(n)
-	m := r2.Vec{X: mu, Y: mv}
-	c := &prismCut{prism: b, m: m, steep: length, slope: n.Z, strands: b.Outline.strands(m)}
+	t := tiltOf(n)
+	c := &prismCut{tilt: t, prism: b, strands: b.Outline.strands(t.m)}
 	c.lo, c.hi = extent(c.strands)
 	return c
 }
 
 type prismCut struct {
+	tilt
 	prism   *Prism
-	m       r2.Vec  // steepest direction of the section
-	steep   float64 // part of n in the section; 0 for an upright axis
-	slope   float64 // part of n along the axis
 	strands []strand
 	lo, hi  float64 // extent of the section along m
 }
 
-// levels returns the levels, in the section's own s, at the lower and the
-// upper of the surface's two ends.
+// ends returns the levels, in the section's own s, at w = 0 and at the other end.
+func (c *prismCut) ends(h float64) (near, far float64) {
+	return h / c.steep, (h - c.slope*c.prism.Length) / c.steep
+}
+
+// levels returns the levels at the lower and the upper of the two ends.
 func (c *prismCut) levels(h float64) (lo, hi float64) {
-	a, b := h/c.steep, (h-c.slope*c.prism.Length)/c.steep
-	return math.Min(a, b), math.Max(a, b)
+	near, far := c.ends(h)
+	return math.Min(near, far), math.Max(near, far)
 }
 
 func (c *prismCut) Volume(h float64) float64 {
@@ -83,7 +84,7 @@ func (c *prismCut) Volume(h float64) float64 {
 		return c.prism.Outline.area * c.depth(h)
 	}
 	lo, hi := c.levels(h)
-	tilt := math.Abs(c.slope) / c.steep
+	lean := math.Abs(c.slope) / c.steep
 	switch {
 	case lo >= c.hi:
 		return c.prism.Outline.area * c.prism.Length
@@ -102,8 +103,8 @@ func (c *prismCut) Volume(h float64) float64 {
 		}
 	}
 	v := c.prism.Length * below
-	if tilt > 0 {
-		v += strip / tilt
+	if lean > 0 {
+		v += strip / lean
 	}
 	return math.Max(0, v)
 }
@@ -144,7 +145,7 @@ func (c *prismCut) Surface(h float64) float64 {
 			strip -= a
 		}
 	}
-	return math.Max(0, strip) / math.Abs(c.slope)
+	return math.Max(0, strip) * c.prism.Length / ((hi - lo) * c.steep)
 }
 
 // flat is the rise of the surface over the prism's length, as a share of the
@@ -178,8 +179,8 @@ func (c *prismCut) Moment(h float64) r3.Vec {
 		if c.slope < 0 {
 			mid = length - d/2
 		}
-		s, cc := c.sectionMoment(math.Inf(1), func(float64) float64 { return 1 })
-		return c.turned(s*d, cc*d, c.prism.Outline.area*d*mid)
+		whole := c.strip(math.Inf(-1), math.Inf(1), 0)
+		return c.turned(whole.s*d, whole.c*d, c.prism.Outline.area*d*mid)
 	}
 	lo, hi := c.levels(h)
 	column := func(s float64) float64 { // length of the fuel over a point of the section
@@ -209,20 +210,4 @@ func (c *prismCut) Moment(h float64) r3.Vec {
 		}
 	}
 	return c.turned(ms, mc, w)
-}
-
-// sectionMoment returns ∫∫ s f(s) dA and ∫∫ c f(s) dA over the section below t.
-func (c *prismCut) sectionMoment(t float64, f func(float64) float64) (ms, mc float64) {
-	for _, p := range c.strands {
-		if q, ok := p.clip(math.Inf(-1), t); ok {
-			ms -= q.integrate(func(s, cc float64) float64 { return s * f(s) * cc })
-			mc -= q.integrate(func(s, cc float64) float64 { return f(s) * cc * cc / 2 })
-		}
-	}
-	return ms, mc
-}
-
-// turned brings a moment from (s, c, w) back to (u, v, w).
-func (c *prismCut) turned(s, cc, w float64) r3.Vec {
-	return r3.Vec{X: c.m.X*s - c.m.Y*cc, Y: c.m.Y*s + c.m.X*cc, Z: w}
 }

@@ -9,27 +9,25 @@ import (
 
 // FreeSurface implements [Cut]. The surface lies over the strip of the section
 // between the levels at its two ends, at the axial place w = (h - steep s)/slope.
-// Across the strip s is told from its middle, which keeps w from being the
-// difference of two long lengths.
+// Across the strip s is told from its middle, and the slope by the two ends: so
+// the rounding of the ends, which a narrow strip would feel, falls out again.
 func (c *prismCut) FreeSurface(h float64) FreeSurface {
 	if c.steep == 0 {
 		w := h / c.slope
 		if !within(w, 0, c.prism.Length, c.slope) {
 			return FreeSurface{}
 		}
-		return c.over(c.strip(math.Inf(-1), math.Inf(1), 0), 0, w, 0)
+		return c.over(c.strip(math.Inf(-1), math.Inf(1), 0), 0, w, 0, 1/math.Abs(c.slope))
 	}
 	lo, hi := c.levels(h)
 	if hi-lo < flat*(c.hi-c.lo) {
 		return c.lengthwise((lo + hi) / 2)
 	}
 	from := (math.Max(lo, c.lo) + math.Min(hi, c.hi)) / 2
-	return c.over(c.strip(lo, hi, from), from, (h-c.steep*from)/c.slope, -c.steep/c.slope)
+	near, far := c.ends(h)
+	by := c.prism.Length / (far - near)
+	return c.over(c.strip(lo, hi, from), from, by*(from-near), by, math.Abs(by)/c.steep)
 }
-
-// A region holds the integrals of 1, s, c, s², sc and c² over a part of a
-// section, or along a chord of it.
-type region struct{ one, s, c, ss, sc, cc float64 }
 
 // strip returns the integrals over the section between two levels, with s told
 // from a place.
@@ -48,21 +46,6 @@ func (c *prismCut) strip(lo, hi, from float64) region {
 		r.cc -= q.integrate(func(_, c float64) float64 { return c * c * c / 3 })
 	}
 	return r
-}
-
-// over returns the surface over a region whose s is told from a place, at the
-// axial place w = at + by s.
-func (c *prismCut) over(r region, from, at, by float64) FreeSurface {
-	f := FreeSurface{
-		Area:  r.one,
-		First: r3.Vec{X: r.s, Y: r.c, Z: by * r.s},
-		Second: Symmetric{
-			XX: r.ss, XY: r.sc, YY: r.cc, ZX: by * r.ss, YZ: by * r.sc, ZZ: by * by * r.ss,
-		},
-	}
-	frame := c.frame()
-	frame.Origin = r3.Add(r3.Scale(from, frame.U), r3.Scale(at, frame.W))
-	return f.In(frame).Times(1 / math.Abs(c.slope))
 }
 
 // lengthwise returns the surface that runs along the prism over the chord s = t.
@@ -89,11 +72,6 @@ func (c *prismCut) lengthwise(t float64) FreeSurface {
 		},
 	}
 	return f.In(c.frame()).Times(1 / c.steep)
-}
-
-// frame returns the axes s, c, w of the cut.
-func (c *prismCut) frame() Frame {
-	return Frame{U: r3.Vec{X: c.m.X, Y: c.m.Y}, V: r3.Vec{X: -c.m.Y, Y: c.m.X}, W: r3.Vec{Z: 1}}
 }
 
 // Error implements [Cut]: the cut is a closed form.

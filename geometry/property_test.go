@@ -225,7 +225,7 @@ func TestSecondMomentsTurnWithTheFrame(t *testing.T) {
 		out := func(v r3.Vec) r3.Vec {
 			return r3.Add(r3.Add(r3.Scale(v.X, f.U), r3.Scale(v.Y, f.V)), r3.Scale(v.Z, f.W))
 		}
-		m, axis := out(n), r3.Unit(r3.Cross(n, leastAxis(n)))
+		m, axis := out(n), Beside(n)
 		want := s.Cut(n).FreeSurface(h).About(axis, n)
 		got := Place(s, f).Cut(m).FreeSurface(h+r3.Dot(m, f.Origin)).About(out(axis), m)
 		if size := math.Pow(Volume(s), 4./3); math.Abs(got-want) > 1e-8*size {

@@ -70,3 +70,27 @@ func apply(r rule, f func(float64) float64, a, b float64) float64 {
 	}
 	return sum * (b - a)
 }
+
+// halves is integrate on the two halves of a panel, for telling how far off
+// integrate is.
+func halves(f func(float64) float64, a, b, size float64) float64 {
+	mid := (a + b) / 2
+	return integrate(f, a, mid, size) + integrate(f, mid, b, size)
+}
+
+// An integrator sums a function over a panel, as integrate and halves do.
+type integrator func(f func(float64) float64, a, b, size float64) float64
+
+// errorLevels is the number of levels at which the error of a cut is measured.
+const errorLevels = 7
+
+// achieved returns the greatest difference, at some levels from lo to hi, between
+// a volume by panels and by their halves, and the rounding of a whole.
+func achieved(lo, hi, whole float64, volume func(h float64, by integrator) float64) float64 {
+	most := 0.0
+	for i := range errorLevels {
+		h := lo + (hi-lo)*(float64(i)+0.5)/errorLevels
+		most = math.Max(most, math.Abs(volume(h, halves)-volume(h, integrate)))
+	}
+	return most + closed*whole
+}

@@ -57,28 +57,25 @@ func (b *Revolved) Clearance(p r3.Vec) float64 {
 
 // Extent implements [Solid].
 func (b *Revolved) Extent(n r3.Vec) (lo, hi float64) {
-	_, _, steep := across(n)
+	t := tiltOf(n)
 	lo, hi = math.Inf(1), math.Inf(-1)
 	for _, s := range b.meridian {
-		hi = math.Max(hi, s.support(n.Z, steep))
-		lo = math.Min(lo, -s.support(-n.Z, steep))
+		hi = math.Max(hi, s.support(t.slope, t.steep))
+		lo = math.Min(lo, -s.support(-t.slope, t.steep))
 	}
 	return lo, hi
 }
 
 // Cut implements [Solid].
 func (b *Revolved) Cut(n r3.Vec) Cut {
-	mu, mv, steep := across(n)
-	c := &revolvedCut{solid: b, mu: mu, mv: mv, steep: steep, slope: n.Z}
+	c := &revolvedCut{tilt: tiltOf(n), solid: b}
 	c.lo, c.hi = b.Extent(n)
 	return c
 }
 
 type revolvedCut struct {
+	tilt
 	solid  *Revolved
-	mu, mv float64 // steepest direction of the sections
-	steep  float64 // part of n in the sections; 0 for an upright axis
-	slope  float64 // part of n along the axis
 	lo, hi float64
 }
 
@@ -125,6 +122,10 @@ func (c *revolvedCut) level(p panel, x, h float64) (w, r, k float64) {
 // sum integrates a quantity of the cut disc (radius r, level k·r, axial place
 // w) along the axis; size is the scale of the result.
 func (c *revolvedCut) sum(h, size float64, of func(w, r, k float64) float64) float64 {
+	return c.sumBy(integrate, h, size, of)
+}
+
+func (c *revolvedCut) sumBy(by integrator, h, size float64, of func(w, r, k float64) float64) float64 {
 	total := 0.0
 	c.panels(h, func(p panel) {
 		f := func(x float64) float64 {
@@ -135,7 +136,7 @@ func (c *revolvedCut) sum(h, size float64, of func(w, r, k float64) float64) flo
 			total += apply(fine, f, p.from, p.to)
 			return
 		}
-		total += integrate(f, p.from, p.to, size)
+		total += by(f, p.from, p.to, size)
 	})
 	return total
 }
@@ -147,8 +148,11 @@ func (c *revolvedCut) Volume(h float64) float64 {
 	case h <= c.lo:
 		return 0
 	}
-	v := c.sum(h, c.solid.volume, func(_, r, k float64) float64 { return r * r * segmentArea(k) })
-	return math.Max(0, math.Min(c.solid.volume, v))
+	return math.Max(0, math.Min(c.solid.volume, c.volumeBy(h, integrate)))
+}
+
+func (c *revolvedCut) volumeBy(h float64, by integrator) float64 {
+	return c.sumBy(by, h, c.solid.volume, func(_, r, k float64) float64 { return r * r * segmentArea(k) })
 }
 
 func (c *revolvedCut) Surface(h float64) float64 {
@@ -171,10 +175,6 @@ func (c *revolvedCut) Surface(h float64) float64 {
 	return math.Max(0, total)
 }
 
-// standing tells whether the surface is a disc across the axis, or so nearly one
-// that the stretch of the axis over which it tilts would be lost in rounding.
-func (c *revolvedCut) standing() bool { return c.steep <= flat*math.Abs(c.slope) }
-
 // disc returns the surface of an upright solid, the section at w over the
 // slope.
 func (c *revolvedCut) disc(w float64) float64 {
@@ -191,12 +191,12 @@ func (c *revolvedCut) Moment(h float64) r3.Vec {
 	size := c.solid.volume * c.solid.size
 	down := c.sum(h, size, func(_, r, k float64) float64 { return r * r * r * segmentMoment(k) })
 	along := c.sum(h, size, func(w, r, k float64) float64 { return w * r * r * segmentArea(k) })
-	return r3.Vec{X: c.mu * down, Y: c.mv * down, Z: along}
+	return c.turned(down, 0, along)
 }
 
 // FreeSurface implements [Cut].
 func (c *revolvedCut) FreeSurface(h float64) FreeSurface {
-	frame := Frame{U: r3.Vec{X: c.mu, Y: c.mv}, V: r3.Vec{X: -c.mv, Y: c.mu}, W: r3.Vec{Z: 1}}
+	frame := c.frame()
 	if c.standing() {
 		w := h / c.slope
 		area := c.disc(w)
@@ -228,29 +228,8 @@ func (c *revolvedCut) FreeSurface(h float64) FreeSurface {
 	}.In(frame)
 }
 
-// errorLevels is the number of levels at which the error of a cut is measured.
-const errorLevels = 7
-
-// Error implements [Cut]: the greatest difference from the same integral on
-// panels half as wide, at some levels.
-func (c *revolvedCut) Error() float64 {
-	most := 0.0
-	for i := range errorLevels {
-		h := c.lo + (c.hi-c.lo)*(float64(i)+0.5)/errorLevels
-		coarse, finer := 0.0, 0.0
-		c.panels(h, func(p panel) {
-			f := func(x float64) float64 {
-				_, r, k := c.level(p, x, h)
-				return r * r * segmentArea(k) * p.speed(x)
-			}
-			mid := (p.from + p.to) / 2
-			coarse += integrate(f, p.from, p.to, c.solid.volume)
-			finer += integrate(f, p.from, mid, c.solid.volume) + integrate(f, mid, p.to, c.solid.volume)
-		})
-		most = math.Max(most, math.Abs(finer-coarse))
-	}
-	return most + closed*c.solid.volume
-}
+// Error implements [Cut].
+func (c *revolvedCut) Error() float64 { return achieved(c.lo, c.hi, c.solid.volume, c.volumeBy) }
 
 // segmentArea returns the area of the unit disc below the chord s = k.
 func segmentArea(k float64) float64 {

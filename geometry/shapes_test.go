@@ -98,7 +98,7 @@ func TestLoftOfEqualStationsIsThePrism(t *testing.T) {
 				t.Errorf("n %v, h %g: moments %v and %v", n, h, ma, mb)
 			}
 			fa, fb := a.FreeSurface(h), b.FreeSurface(h)
-			axis := r3.Unit(r3.Cross(n, leastAxis(n)))
+			axis := Beside(n)
 			if sa, sb := fa.About(axis, n), fb.About(axis, n); i > 0 && i < 40 && math.Abs(sa-sb) > 1e-6*math.Pow(Volume(prism), 4./3)/r3.Norm(n) {
 				t.Errorf("n %v, h %g: second moments %g and %g", n, h, sa, sb)
 			}

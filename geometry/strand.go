@@ -125,6 +125,13 @@ func (p strand) green(top float64) (area, lever float64) {
 	return area, (top-p.sc)*area - turn
 }
 
+// thin tells whether an arc is so short in s, and so far from where it turns back,
+// that s tells its length better than the difference of its two angles.
+func (p strand) thin() bool {
+	steep := 0.9 * p.radius
+	return math.Abs(p.s1-p.s0) < 1e-3*p.radius && math.Abs(p.s0-p.sc) < steep && math.Abs(p.s1-p.sc) < steep
+}
+
 // integrate returns ∫ f(s, c) ds along the strand by Gauss quadrature; for a
 // polynomial f of degree 5 or less it is exact to rounding.
 func (p strand) integrate(f func(s, c float64) float64) float64 {
@@ -132,6 +139,14 @@ func (p strand) integrate(f func(s, c float64) float64) float64 {
 	if p.radius == 0 {
 		for i, x := range fine.x {
 			sum += fine.w[i] * f(p.s0+x*(p.s1-p.s0), p.c0+x*(p.c1-p.c0))
+		}
+		return sum * (p.s1 - p.s0)
+	}
+	if p.thin() {
+		for i, x := range fine.x {
+			s := p.s0 + x*(p.s1-p.s0)
+			c, _ := p.at(s)
+			sum += fine.w[i] * f(s, c)
 		}
 		return sum * (p.s1 - p.s0)
 	}
