@@ -33,11 +33,14 @@ func (c *Contents) Litres(level float64) float64 {
 // Surface returns the area of the free surface at a level, in mm². At the very
 // top it is that of a tank about to be full, which under a flat roof is the
 // roof's.
-func (c *Contents) Surface(level float64) float64 {
+func (c *Contents) Surface(level float64) float64 { return c.cut.Surface(c.underBrim(level)) }
+
+// underBrim returns the level, or one just below the top in its place.
+func (c *Contents) underBrim(level float64) float64 {
 	if level == c.Top {
-		level -= brim * (c.Top - c.Bottom)
+		return level - brim*(c.Top-c.Bottom)
 	}
-	return c.cut.Surface(level)
+	return level
 }
 
 // brim is how far below the top a full tank's surface is looked at, as a share
@@ -77,10 +80,7 @@ func (c *Contents) Centroid(level float64) r3.Vec {
 // vessel that turns about a line in that direction, a unit vector that lies
 // level.
 func (c *Contents) SurfaceMoment(level float64, axis r3.Vec) float64 {
-	if level == c.Top {
-		level -= brim * (c.Top - c.Bottom)
-	}
-	return c.cut.FreeSurface(level).About(axis, c.Up)
+	return c.cut.FreeSurface(c.underBrim(level)).About(axis, c.Up)
 }
 
 // Error returns how far Litres may be off for the sizes given.

@@ -41,12 +41,8 @@ func (p *piece) at(t float64) float64 {
 func (m *Mesh) Cut(n r3.Vec) geometry.Cut {
 	length := r3.Norm(n)
 	up := r3.Scale(1/length, n)
-	aside := r3.Vec{X: 1}
-	if math.Abs(up.X) > math.Abs(up.Y) {
-		aside = r3.Vec{Y: 1}
-	}
-	v := r3.Unit(r3.Cross(up, aside))
-	u := r3.Cross(v, up)
+	u := geometry.Beside(up)
+	v := r3.Cross(up, u)
 	c := &curve{mesh: m, length: length, base: r3.Dot(n, m.centre()), frame: geometry.Frame{Origin: m.centre(), U: u, V: v, W: up}}
 	c.heights = newHeights(m, u, v, up)
 	c.pieces = c.areas(m.faces)

@@ -13,7 +13,6 @@ import (
 type Facets struct {
 	Points []r3.Vec
 	Faces  [][3]int32 // corners in the order of the file
-	Welded int        // vertices that were equal to an earlier one
 
 	table []int32 // open hash table of indices into Points plus one
 }
@@ -53,7 +52,6 @@ func (f *Facets) Vertex(p r3.Vec) int32 {
 	p = r3.Vec{X: p.X + 0, Y: p.Y + 0, Z: p.Z + 0} // -0 is 0
 	i := f.slot(p)
 	if k := f.table[i]; k > 0 {
-		f.Welded++
 		return k - 1
 	}
 	if 2*len(f.Points) >= len(f.table) {

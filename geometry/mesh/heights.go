@@ -31,7 +31,7 @@ const merge = 1e-15
 func newHeights(m *Mesh, u, v, up r3.Vec) *heights {
 	h := &heights{points: make([]r3.Vec, len(m.points)), knot: make([]int32, len(m.points))}
 	centre := m.centre()
-	parallel(len(m.points), func(from, to int) {
+	parallel(len(m.points), len(m.points), func(from, to int) {
 		for i, p := range m.points[from:to] {
 			p = r3.Sub(p, centre)
 			h.points[from+i] = r3.Vec{X: r3.Dot(u, p), Y: r3.Dot(v, p), Z: r3.Dot(up, p)}
@@ -73,7 +73,7 @@ func inOrder(points []r3.Vec) []standing {
 		sorted[next[d]] = standing{z: p.Z, vertex: int32(i)}
 		next[d]++
 	}
-	parallel(drawers, func(from, to int) {
+	parallel(drawers, len(points), func(from, to int) {
 		for d := from; d < to; d++ {
 			sortDrawer(sorted[start[d]:start[d+1]])
 		}
@@ -114,7 +114,7 @@ func (h *heights) number(sorted []standing, apart float64) {
 		h.order[i] = s.vertex
 	}
 	h.first = append(h.first, int32(len(sorted)))
-	parallel(len(h.knots), func(from, to int) {
+	parallel(len(h.knots), len(h.points), func(from, to int) {
 		for k := from; k < to; k++ {
 			for _, v := range h.at(int32(k)) {
 				h.knot[v], h.points[v].Z = int32(k), h.knots[k]
@@ -123,10 +123,11 @@ func (h *heights) number(sorted []standing, apart float64) {
 	})
 }
 
-// parallel splits n pieces of work over the processors.
-func parallel(n int, work func(from, to int)) {
-	workers := runtime.GOMAXPROCS(0)
-	if n < 4096 || workers == 1 {
+// parallel splits n pieces of work over the processors, where there is enough to
+// do in all: so many vertices or triangles.
+func parallel(n, toDo int, work func(from, to int)) {
+	workers := min(runtime.GOMAXPROCS(0), n)
+	if toDo < 4096 || workers < 2 {
 		work(0, n)
 		return
 	}

@@ -56,7 +56,6 @@ func New(f *Facets, use Use) (*Mesh, error) {
 	if err := m.orient(use); err != nil {
 		return nil, err
 	}
-	m.volume = enclosed(m.points, m.faces, m.centre())
 	if err := m.probe(use); err != nil {
 		return nil, err
 	}
@@ -98,18 +97,25 @@ func (m *Mesh) take(faces [][3]int32) error {
 	if len(m.faces) < 4 {
 		return wrong("%d triangles that are not collapsed, expected a closed surface, of four or more", len(m.faces))
 	}
-	m.dropUnused()
-	m.lo, m.hi = m.points[0], m.points[0]
+	m.settle()
 	for i, p := range m.points {
 		if !(math.Abs(p.X) <= largest && math.Abs(p.Y) <= largest && math.Abs(p.Z) <= largest) {
 			return wrong("vertex %d lies at %s, expected coordinates within ±%g mm", i, place(p), float64(largest))
 		}
-		m.lo, m.hi = within(m.lo, m.hi, p)
 	}
 	return nil
 }
 
-// dropUnused drops points that are in no triangle.
+// settle drops points that are in no triangle, and finds the box around the
+// others.
+func (m *Mesh) settle() {
+	m.dropUnused()
+	m.lo, m.hi = m.points[0], m.points[0]
+	for _, p := range m.points {
+		m.lo, m.hi = within(m.lo, m.hi, p)
+	}
+}
+
 func (m *Mesh) dropUnused() {
 	number := make([]int32, len(m.points))
 	for _, f := range m.faces {

@@ -28,8 +28,8 @@ func (c *curve) Moment(h float64) r3.Vec {
 func (s *spans) addMoments() {
 	n := len(s.start) - 1
 	within := make([]r3.Vec, n)
-	parallel(n*8, func(from, to int) { // a span is far more work than a vertex
-		for span := (from + 7) / 8; span < (to+7)/8; span++ {
+	parallel(n, len(s.faces), func(from, to int) {
+		for span := from; span < to; span++ {
 			within[span] = s.moment(int32(span), math.Inf(1))
 		}
 	})

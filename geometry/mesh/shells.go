@@ -19,6 +19,18 @@ type shell struct {
 // depth is the number of shells around it.
 func (s *shell) depth() int { return len(s.within) }
 
+// fuel is what it adds to the fuel, or takes from it, when the outermost shells
+// bound fuel; whatever way it faces.
+func (s *shell) fuel() float64 {
+	if s.depth()%2 == 0 {
+		return math.Abs(s.volume)
+	}
+	return -math.Abs(s.volume)
+}
+
+// inward tells whether it faces into the fuel.
+func (s *shell) inward() bool { return s.volume*s.fuel() < 0 }
+
 // metalShare is the share of a surface's volume above which what lies inside it
 // is a cavity in metal, and not something in the fuel.
 const metalShare = 0.2
@@ -42,7 +54,8 @@ func (m *Mesh) orient(use Use) error {
 	}
 	inward := 0
 	for _, s := range shells {
-		if (s.volume < 0) == (s.depth()%2 == 0) {
+		m.volume += s.fuel()
+		if s.inward() {
 			inward++
 		}
 	}
@@ -195,7 +208,7 @@ func (s *shell) centre() r3.Vec { return r3.Scale(0.5, r3.Add(s.lo, s.hi)) }
 
 func (m *Mesh) inwardError(shells []*shell) error {
 	for _, s := range shells {
-		if (s.volume < 0) == (s.depth()%2 == 0) {
+		if s.inward() {
 			return wrong("a closed surface of %.3g L about %s faces inward while others face outward, expected all to face away from the fuel", math.Abs(s.volume)/1e6, place(s.centre()))
 		}
 	}
@@ -210,9 +223,11 @@ func (m *Mesh) keepCavity(shells []*shell) error {
 		if s.depth() == 0 {
 			continue
 		}
-		if odd := s.depth()%2 == 1; odd == (s.volume < 0) {
+		// What bounds the metal from inside bounds the fuel from outside.
+		if !s.inward() {
 			turn(s.faces)
 		}
+		m.volume -= s.fuel()
 		if s.depth()%2 == 0 {
 			m.Notes.Voids++
 		}
@@ -222,10 +237,6 @@ func (m *Mesh) keepCavity(shells []*shell) error {
 		return wrong(`no closed surface inside another although use = "cavity", expected an outer and an inner surface: cap the ports so that the inside closes`)
 	}
 	m.Notes.Cavity = true
-	m.dropUnused()
-	m.lo, m.hi = m.points[0], m.points[0]
-	for _, p := range m.points {
-		m.lo, m.hi = within(m.lo, m.hi, p)
-	}
+	m.settle()
 	return nil
 }

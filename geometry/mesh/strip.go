@@ -69,11 +69,9 @@ func (h *heights) sorted(f [3]int32) (lo, mid, hi int32, sign float64) {
 // of the height over z: (x_l + x_s)/2 (y_s - y_l).
 func (s *strip) area(z float64) quadratic {
 	d := z - s.apex.Z
-	by := s.sign * (s.short.y - s.long.y)
-	at := d * by
-	meanBy := (s.long.x + s.short.x) / 2
-	mean := s.apex.X + d*meanBy
-	return quadratic{mean * at, mean*by + meanBy*at, meanBy * by}
+	grow := s.sign * (s.short.y - s.long.y)
+	run := (s.long.x + s.short.x) / 2
+	return product(s.apex.X+d*run, run, d*grow, grow)
 }
 
 // segment returns the two ends of the segment at a height.

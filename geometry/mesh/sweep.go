@@ -1,7 +1,5 @@
 package mesh
 
-import "runtime"
-
 // A quadratic holds the coefficients of a quadratic of the height over a knot,
 // the constant first.
 type quadratic [3]float64
@@ -17,6 +15,9 @@ func (q *quadratic) shift(d float64) {
 	q[0] += d * (q[1] + d*q[2])
 	q[1] += 2 * d * q[2]
 }
+
+// product returns (p + dp t)(q + dq t).
+func product(p, dp, q, dq float64) quadratic { return quadratic{p * q, p*dq + dp*q, dp * dq} }
 
 // A sweep adds up the areas of the strips of a mesh as polynomials: for each
 // piece between two knots, the sum over the strips that cross it, as a
@@ -49,21 +50,7 @@ func (h *heights) areas(faces [][3]int32) []piece {
 	w.starts = make([]quadratic, len(w.slabs))
 	w.steps = make([]quadratic, len(h.points))
 	w.pieces = make([]piece, len(h.knots))
-	workers := min(runtime.GOMAXPROCS(0), len(w.slabs))
-	if len(faces) < 4096 {
-		workers = 1
-	}
-	bound := func(i int) int { return len(w.slabs) * i / workers }
-	done := make(chan struct{})
-	for i := range workers {
-		go func() {
-			w.work(faces, bound(i), bound(i+1))
-			done <- struct{}{}
-		}()
-	}
-	for range workers {
-		<-done
-	}
+	parallel(len(w.slabs), len(faces), func(first, last int) { w.work(faces, first, last) })
 	return w.pieces
 }
 
@@ -126,8 +113,7 @@ func (w *share) face(f [3]int32) {
 		q[2] += runLow * growLow
 	}
 	if d := p1.Z - p0.Z; w.owns(k1) && w.starting(k1) {
-		at, middle := d*growLow, p0.X+d*runLow
-		w.steps[mid].add(1, quadratic{middle * at, middle*growHigh + runHigh*at, runHigh * growHigh})
+		w.steps[mid].add(1, product(p0.X+d*runLow, runHigh, d*growLow, growHigh))
 	} else if w.owns(k1) {
 		q := &w.steps[mid]
 		q[1] += (p0.X+d*runLow)*(growHigh-growLow) + d*growLow*(runHigh-runLow)
@@ -148,8 +134,7 @@ func (w *share) face(f [3]int32) {
 			apex, grow, run = p2, growHigh, runHigh
 		}
 		d := w.knots[knot] - apex.Z
-		at, middle := d*grow, apex.X+d*run
-		w.starts[slab].add(1, quadratic{middle * at, middle*grow + run*at, run * grow})
+		w.starts[slab].add(1, product(apex.X+d*run, run, d*grow, grow))
 	}
 }
 
