@@ -38,60 +38,49 @@ func Pairs(points []Point) []gauge.Pair {
 const edge = 1e-9
 
 // AtMarks returns a point at every mark of the dial. Of several marks in one
-// blind band only the outermost is kept, since they would share one input; the
-// others are returned as dropped.
+// blind band only the outermost is kept, and of several that share an input, as
+// they do where the live band ends or on one contact of a stem, the first, or at
+// the full mark the last; the others are returned as dropped.
 func (r *Rig) AtMarks() (points []Point, dropped []gauge.Mark) {
 	low, high := r.Level.Reach()
 	slack := edge * r.Tank.Full
 	marks := r.Dial.Marks
-	below := func(i int) bool { return r.Dial.Litres(marks[i].Share) < low-slack }
-	above := func(i int) bool { return r.Dial.Litres(marks[i].Share) > high+slack }
+	last := len(marks) - 1
+	var kept []gauge.Mark // of each point
 	for i, m := range marks {
-		if below(i) && i > 0 || above(i) && i < len(marks)-1 {
+		litres := r.Dial.Litres(m.Share)
+		below, above := litres < low-slack, litres > high+slack
+		if below && i > 0 || above && i < last {
 			dropped = append(dropped, m)
 			continue
 		}
-		// A mark just where the blind band of another ends would share its
-		// input; the outer one is kept.
-		p, n := r.point(m, below(i) || above(i)), len(points)
-		switch {
-		case n > 0 && points[n-1].Blind && points[n-1].Litres < low && p.Litres <= low+slack:
-			dropped = append(dropped, m)
-			continue
-		case n > 1 && p.Blind && points[n-1].Litres >= high-slack:
-			dropped = append(dropped, marks[i-1])
-			points = points[:n-1]
+		p := r.point(m, below || above)
+		if n := len(points); n > 0 && points[n-1].shares(p) {
+			if i < last || n == 1 {
+				dropped = append(dropped, m)
+				continue
+			}
+			dropped = append(dropped, kept[n-1])
+			points, kept = points[:n-1], kept[:n-1]
 		}
-		points = append(points, p)
+		points, kept = append(points, p), append(kept, m)
 	}
-	return apart(points, dropped, marks)
+	return points, dropped
 }
 
-// apart drops points that share an input with the one before, as marks on one
-// contact of a stem do; of the last two it drops the inner.
-func apart(points []Point, dropped []gauge.Mark, marks []gauge.Mark) ([]Point, []gauge.Mark) {
-	var out []Point
-	for i, p := range points {
-		if n := len(out); n > 0 && math.Abs(out[n-1].InputOhms-p.InputOhms) <= 1e-9*(1+p.InputOhms) {
-			lost := p
-			if i == len(points)-1 && n > 1 {
-				lost, out[n-1] = out[n-1], p
-			}
-			for _, m := range marks {
-				if m.Label == lost.Label {
-					dropped = append(dropped, m)
-				}
-			}
-			continue
-		}
-		out = append(out, p)
-	}
-	return out, dropped
+// shares tells whether two points have one input.
+func (p Point) shares(q Point) bool {
+	return math.Abs(p.InputOhms-q.InputOhms) <= 1e-9*(1+q.InputOhms)
 }
 
 func (r *Rig) point(m gauge.Mark, blind bool) Point {
 	p := Point{Label: m.Label, Share: m.Share, Position: m.Position, Litres: r.Dial.Litres(m.Share), Blind: blind}
 	p.Travel = r.Level.Travel(p.Litres)
+	if low, high := r.Level.Reach(); math.Abs(p.Litres-low) <= edge*r.Tank.Full {
+		p.Travel = r.Level.Low // a mark at an end of the live band, to within rounding
+	} else if math.Abs(p.Litres-high) <= edge*r.Tank.Full {
+		p.Travel = r.Level.High
+	}
 	p.SenderOhms = r.Sender.Track().Ohms(p.Travel)
 	p.InputOhms = r.Wiring.Input(p.SenderOhms)
 	return p

@@ -108,7 +108,7 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 			return 0, refuse(err)
 		}
 	case quantity.Length:
-		if j.file.Tank.Bare || j.file.Sender.Poured {
+		if j.file.Sender.Poured {
 			return 0, refuse(fmt.Errorf("a height in a tank that is known by its litres alone, expected ohms or litres"))
 		}
 		if q.Value < rel.Contents.Bottom || q.Value > rel.Contents.Top {

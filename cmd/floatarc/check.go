@@ -56,11 +56,12 @@ shows, and warns of what usually goes wrong.`,
 func (j *job) check() checkAnswer {
 	low, high := j.rig.Level.Live()
 	lost := j.rig.Level.Contents.Unusable
+	sender := j.senderFigures()
 	return checkAnswer{
 		Capacity: number(j.file.Tank.Capacity), Full: number(j.rig.Tank.Full), Unusable: number(lost), Usable: number(j.rig.Tank.Full - lost),
 		Empty: number(j.rig.Dial.Empty), LiveLow: number(low), LiveHigh: number(high),
 		SwingLow: j.angle(j.rig.Low), SwingHigh: j.angle(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
-		ReadBack: j.readBack(), Influences: j.influences(), Sender: j.senderFigures(), Warnings: []warning{},
+		ReadBack: j.readBack(sender), Influences: j.influences(), Sender: sender, Warnings: []warning{},
 	}
 }
 
@@ -82,9 +83,9 @@ func (a checkAnswer) figures() []figure {
 }
 
 // readBack tells the rig in sentences.
-func (j *job) readBack() []string {
+func (j *job) readBack(sender senderFigures) []string {
 	out := j.readBackTank()
-	out = append(out, j.readBackSender()...)
+	out = append(out, j.readBackSender(sender)...)
 	return append(out, j.readBackDial()...)
 }
 

@@ -35,8 +35,8 @@ func (j *job) senderFigures() senderFigures {
 		f.Draught = number(j.waterline())
 	}
 	if j.dragged() {
-		rising, up := j.on(float.Rising)
-		falling, down := j.on(float.Falling)
+		rising, up := j.sensed(j.rig.Level, float.Rising)
+		falling, down := j.sensed(j.rig.Level, float.Falling)
 		if up && down {
 			most, at := j.rig.Hysteresis(rising, falling)
 			f.Friction, f.FrictionAt = number(most), number(at)
@@ -65,8 +65,8 @@ func (j *job) waterline() float64 {
 	return rod.In(up).Level(0) - r3.Dot(up, rod.Foot)
 }
 
-// readBackSender tells the sender in sentences.
-func (j *job) readBackSender() []string {
+// readBackSender tells the sender, and its figures, in sentences.
+func (j *job) readBackSender(f senderFigures) []string {
 	sys, s := j.sys, j.file.Sender
 	track := j.rig.Sender.Track()
 	var out []string
@@ -88,9 +88,8 @@ func (j *job) readBackSender() []string {
 	if b := s.Buoy(); b != nil {
 		out = append(out, fmt.Sprintf("Float: it carries %.1f g in fuel of %.0f kg/m³ (%s at %s degC) and is %.0f %% immersed; the surface lies %s %s its centre.",
 			b.Load, b.Density, j.file.Fuel.Kind, quantity.Fixed(j.file.Fuel.Temperature, 0), 100*b.Load/(b.Density*1e-6*b.Shape.Volume()),
-			sys.Length.Finer(1).Text(math.Abs(j.waterline())), map[bool]string{true: "above", false: "below"}[j.waterline() >= 0]))
+			sys.Length.Finer(1).Text(math.Abs(float64(f.Draught))), map[bool]string{true: "above", false: "below"}[f.Draught >= 0]))
 	}
-	f := j.senderFigures()
 	if !math.IsNaN(float64(f.Friction)) {
 		out = append(out, fmt.Sprintf("Friction at the axle makes up to %s between rising and falling fuel at one reading, at about %s in the tank.",
 			sys.Volume.Text(float64(f.Friction)), sys.Volume.Text(float64(f.FrictionAt))))

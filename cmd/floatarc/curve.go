@@ -49,9 +49,13 @@ higher.`,
 			if err != nil {
 				return err
 			}
-			if rising || falling {
-				if rel, err = j.sensed(rel, rising); err != nil {
-					return err
+			for i, asked := range []bool{rising, falling} {
+				if !asked {
+					continue
+				}
+				var ok bool
+				if rel, ok = j.sensed(rel, ways[i].sense); !ok {
+					return fmt.Errorf("on %s fuel the friction holds the arm at every angle, expected a float that moves it", ways[i].name)
 				}
 			}
 			if j.sticks(rel) {
@@ -73,22 +77,21 @@ higher.`,
 }
 
 // sensed puts the sender into the contents of a relation again, on rising or
-// falling fuel.
-func (j *job) sensed(rel *volume.Relation, rising bool) (*volume.Relation, error) {
+// falling fuel; a sender without an axle reads the same both ways. It reports
+// false where friction holds the arm at every angle.
+func (j *job) sensed(rel *volume.Relation, sense float.Sense) (*volume.Relation, bool) {
 	arm := j.file.Sender.Arm
 	if arm == nil {
-		return rel, nil // nothing drags
+		return rel, true
 	}
-	sense, way := float.Falling, "falling"
-	if rising {
-		sense, way = float.Rising, "rising"
-	}
-	out, ok := volume.Relate(rel.Contents, arm.On(sense), j.rig.Low, j.rig.High, j.rig.Tank.Full)
-	if !ok {
-		return nil, fmt.Errorf("on %s fuel the friction holds the arm at every angle, expected a float that moves it", way)
-	}
-	return out, nil
+	return volume.Relate(rel.Contents, arm.On(sense), j.rig.Low, j.rig.High, j.rig.Tank.Full)
 }
+
+// ways are the two ways of the fuel, with their names.
+var ways = []struct {
+	sense float.Sense
+	name  string
+}{{float.Rising, "rising"}, {float.Falling, "falling"}}
 
 // angle is a travel where that is the angle of an arm; others have none.
 func (j *job) angle(travel float64) number {
@@ -100,7 +103,7 @@ func (j *job) angle(travel float64) number {
 
 // level is a level; a tank known by litres alone has none.
 func (j *job) level(h float64) number {
-	if j.file.Tank.Bare || j.file.Sender.Poured {
+	if j.file.Sender.Poured {
 		return unknown
 	}
 	return number(h)

@@ -58,13 +58,8 @@ centroid, which a slack tank takes from a boat's stability.`,
 			if err := checkSteps(steps); err != nil {
 				return err
 			}
-			for _, name := range []string{"nose-ups", "left-ups"} {
-				if c.Flags().Changed(name) && !grid {
-					return misusef("--%s goes with --grid only", name)
-				}
-			}
-			if grid && (c.Flags().Changed("nose-up") || c.Flags().Changed("left-up")) {
-				return misusef("--grid takes the attitudes of --nose-ups and --left-ups, not --nose-up and --left-up")
+			if err := checkGrid(c, grid); err != nil {
+				return err
 			}
 			levels, err := levelsOf(at)
 			if err != nil {
@@ -73,6 +68,9 @@ centroid, which a slack tank takes from a boat's stability.`,
 			tank, err := tanks.LoadTank(named(args), o.set)
 			if err != nil {
 				return err
+			}
+			if tank.Bare {
+				return fmt.Errorf("%s: a tank known by its capacity alone has no heights, expected [[tank.body]] for its shape", named(args))
 			}
 			if grid {
 				answer, err := soundings(tank, levels, steps, noseUps, leftUps)
@@ -96,6 +94,20 @@ centroid, which a slack tank takes from a boat's stability.`,
 	c.Flags().Var(&noseUps, "nose-ups", "attitudes of the table, front higher than rear")
 	c.Flags().Var(&leftUps, "left-ups", "attitudes of the table, left side higher than right")
 	return c
+}
+
+// checkGrid refuses flags of a table without --grid, and those of one attitude
+// with it.
+func checkGrid(c *cobra.Command, grid bool) error {
+	for _, name := range []string{"nose-up", "left-up"} {
+		switch many := name + "s"; {
+		case c.Flags().Changed(many) && !grid:
+			return misusef("--%s goes with --grid only", many)
+		case c.Flags().Changed(name) && grid:
+			return misusef("--grid takes the attitudes of --nose-ups and --left-ups, not --nose-up and --left-up")
+		}
+	}
+	return nil
 }
 
 func levelsOf(at []string) ([]float64, error) {

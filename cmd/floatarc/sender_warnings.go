@@ -63,15 +63,6 @@ func wallWords(tank geometry.Composite, m *float.Contact) string {
 	return fmt.Sprintf("the %s of %s", side, body)
 }
 
-// on returns the sender in the tank on level ground, on rising or falling fuel.
-func (j *job) on(sense float.Sense) (*volume.Relation, bool) {
-	arm := j.file.Sender.Arm
-	if arm == nil {
-		return nil, false
-	}
-	return volume.Relate(j.rig.Level.Contents, arm.On(sense), j.rig.Low, j.rig.High, j.rig.Tank.Full)
-}
-
 // dragged tells whether friction makes rising and falling fuel read unlike.
 func (j *job) dragged() bool {
 	buoy := j.file.Sender.Buoy()
@@ -84,11 +75,8 @@ func (j *job) frictionWarnings() []warning {
 		return nil
 	}
 	var out []warning
-	for _, way := range []struct {
-		sense float.Sense
-		name  string
-	}{{float.Rising, "rising"}, {float.Falling, "falling"}} {
-		rel, ok := j.on(way.sense)
+	for _, way := range ways {
+		rel, ok := j.sensed(j.rig.Level, way.sense)
 		switch {
 		case !ok:
 			out = append(out, warning{"arm_held", fmt.Sprintf("On %s fuel the friction holds the arm at every angle: the float is too small or too light for it.", way.name)})
