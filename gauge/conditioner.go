@@ -1,6 +1,7 @@
 package gauge
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -70,15 +71,7 @@ func NewLines(law Law, pairs []Pair) (*Lines, error) {
 	if len(pairs) == 0 {
 		return nil, fmt.Errorf("no pairs, expected 1 or more")
 	}
-	sorted := slices.SortedFunc(slices.Values(pairs), func(a, b Pair) int {
-		switch {
-		case a.Input < b.Input:
-			return -1
-		case a.Input > b.Input:
-			return 1
-		}
-		return 0
-	})
+	sorted := slices.SortedFunc(slices.Values(pairs), func(a, b Pair) int { return cmp.Compare(a.Input, b.Input) })
 	l := &Lines{law: law, only: sorted[0].Position}
 	var xs, ys []float64
 	for i, p := range sorted {

@@ -1,6 +1,7 @@
 package mesh
 
 import (
+	"cmp"
 	"math"
 	"runtime"
 	"slices"
@@ -75,32 +76,10 @@ func inOrder(points []r3.Vec) []standing {
 	}
 	parallel(drawers, len(points), func(from, to int) {
 		for d := from; d < to; d++ {
-			sortDrawer(sorted[start[d]:start[d+1]])
+			slices.SortFunc(sorted[start[d]:start[d+1]], func(a, b standing) int { return cmp.Compare(a.z, b.z) })
 		}
 	})
 	return sorted
-}
-
-func sortDrawer(list []standing) {
-	if len(list) > 32 {
-		slices.SortFunc(list, func(a, b standing) int {
-			switch {
-			case a.z < b.z:
-				return -1
-			case a.z > b.z:
-				return 1
-			}
-			return 0
-		})
-		return
-	}
-	for i := 1; i < len(list); i++ {
-		x, j := list[i], i
-		for ; j > 0 && list[j-1].z > x.z; j-- {
-			list[j] = list[j-1]
-		}
-		list[j] = x
-	}
 }
 
 // number gives every vertex its knot, and the height of the knot.

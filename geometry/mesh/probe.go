@@ -124,10 +124,7 @@ func (m *Mesh) hits(axis int) ([]hit, bool) {
 		}
 	}
 	slices.SortFunc(out, func(a, b hit) int {
-		if a.line != b.line {
-			return cmp.Compare(a.line, b.line)
-		}
-		return cmp.Compare(a.at, b.at)
+		return cmp.Or(cmp.Compare(a.line, b.line), cmp.Compare(a.at, b.at))
 	})
 	return out, true
 }
