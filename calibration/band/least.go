@@ -1,0 +1,90 @@
+package band
+
+import "slices"
+
+// A Course is the way in which a path crosses a corridor: [Corridor.Spanning] or
+// [Corridor.Held].
+type Course func(c Corridor, corners int) ([]Vertex, bool)
+
+// resolution of the error: far below what any dial shows.
+const resolution = 1e-11
+
+// Least returns the least worst error of a path of at most so many corners, and
+// then among such paths one with the least worst error where the samples are not
+// loose. Both errors are those at the samples and on the straight lines between
+// them. It reports false if no path has so few corners, whatever its error.
+func (b *Band) Least(course Course, corners int) (worst, tight float64, path []Vertex, ok bool) {
+	return b.least(course, corners, b.guess(course, corners))
+}
+
+// A guess is where the two errors will lie, to begin the search.
+type guess struct{ worst, tight float64 }
+
+func (b *Band) least(course Course, corners int, near guess) (worst, tight float64, path []Vertex, ok bool) {
+	worst, path, ok = bisect(b.Floor(), b.Top-b.Bottom, near.worst, func(e float64) ([]Vertex, bool) {
+		return course(b.Corridor(e, e), corners)
+	})
+	if !ok {
+		return 0, 0, nil, false
+	}
+	if !slices.ContainsFunc(b.Samples, func(s Sample) bool { return s.Loose }) {
+		return worst, worst, path, true
+	}
+	tight, tighter, ok := bisect(0, worst, near.tight, func(e float64) ([]Vertex, bool) {
+		return course(b.Corridor(e, worst), corners)
+	})
+	if !ok { // rounding alone: the first path is one
+		return worst, worst, path, true
+	}
+	return worst, tight, tighter, true
+}
+
+// coarse is how many samples of a long curve one stands for in the first guess.
+const coarse = 16
+
+// guess solves the problem on a part of the samples.
+func (b *Band) guess(course Course, corners int) guess {
+	n := len(b.Samples)
+	if n < 4*coarse {
+		return guess{}
+	}
+	part := &Band{Bottom: b.Bottom, Top: b.Top, ordinate: b.ordinate, ordinateBends: b.ordinateBends}
+	for i, s := range b.Samples {
+		edge := i == 0 || i == n-1 || s.Gap || b.Samples[i-1].X == s.X || b.Samples[i+1].X == s.X
+		if edge || i%coarse == 0 {
+			part.Samples = append(part.Samples, s)
+		}
+	}
+	var near guess
+	near.worst, near.tight, _, _ = part.least(course, corners, guess{})
+	return near
+}
+
+// bisect returns the least error between two at which there is a path, and the
+// path. A guess other than 0 shortens the search.
+func bisect(low, high, near float64, path func(e float64) ([]Vertex, bool)) (least float64, best []Vertex, ok bool) {
+	try := func(e float64) bool {
+		p, ok := path(e)
+		if ok {
+			high, best = e, p
+		} else {
+			low = e
+		}
+		return ok
+	}
+	for step := 1e-7; near > 0 && step < high-low; step *= 8 {
+		if e := near + step; e < high {
+			try(e)
+		}
+		if e := near - step; e > low {
+			try(e)
+		}
+	}
+	if best == nil && !try(max(low, high)+resolution) {
+		return 0, nil, false
+	}
+	for high-low > resolution {
+		try((low + high) / 2)
+	}
+	return high, best, true
+}
