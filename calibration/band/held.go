@@ -106,31 +106,28 @@ func (c Corridor) within() (low, high float64) {
 
 // cut returns the corridor without what the holds at its ends pass by; false if
 // nothing of a chain is left.
-func (c Corridor) cut(left, right hold) (Corridor, bool) {
-	var out [2][]Vertex
+func (c Corridor) cut(left, right hold) (*stretch, bool) {
+	s := &stretch{}
 	for k := range 2 {
-		from, to := left.touch, right.touch+1
+		chain := c.chain(k)
 		if left.chain == k {
-			from = left.at
+			s.start[k], chain = left.exit, chain[left.at:]
+		} else {
+			s.start[k], chain = chain[left.touch], chain[left.touch+1:]
 		}
+		gone := len(c.chain(k)) - len(chain)
+		to := right.touch + 1
 		if right.chain == k {
-			to = right.at + 1
+			to, s.end[k] = right.at+1, right.exit
 		}
-		if from > to {
-			return Corridor{}, false
+		if to < gone {
+			return nil, false
 		}
-		chain := make([]Vertex, 0, to-from+2)
-		if left.chain == k {
-			chain = append(chain, left.exit)
-		}
-		chain = append(chain, c.chain(k)[from:to]...)
+		s.chain[k] = chain[:to-gone]
+		s.count[k] = len(s.chain[k])
 		if right.chain == k {
-			chain = append(chain, right.exit)
+			s.count[k]++
 		}
-		if len(chain) == 0 {
-			return Corridor{}, false
-		}
-		out[k] = chain
 	}
-	return Corridor{Lower: out[lower], Upper: out[upper]}, true
+	return s, true
 }

@@ -18,7 +18,7 @@ func (c Corridor) Spanning(corners int) ([]Vertex, bool) {
 	if len(c.Lower) == 0 || len(c.Upper) == 0 || !c.open() {
 		return nil, false
 	}
-	windows, ok := c.links(corners - 1)
+	windows, ok := c.stretch().links(corners - 1)
 	if !ok {
 		return nil, false
 	}
@@ -48,16 +48,42 @@ func (w window) meet(l line) Vertex {
 	return Vertex{x, w.line.at(x)}
 }
 
-// links returns the windows of the links that cross the corridor, the last of
+// A stretch is the part of a corridor that links must cross: from a start on each
+// chain, along its vertices, to an end where it has one of its own.
+type stretch struct {
+	chain [2][]Vertex // after the start
+	start [2]Vertex
+	end   [2]Vertex
+	count [2]int // vertices of each chain after the start, with its own end
+}
+
+// stretch returns the whole corridor.
+func (c Corridor) stretch() *stretch {
+	s := &stretch{}
+	for k := range 2 {
+		chain := c.chain(k)
+		s.start[k], s.chain[k], s.count[k] = chain[0], chain[1:], len(chain)-1
+	}
+	return s
+}
+
+// at returns the vertex of a chain after the start.
+func (s *stretch) at(k, i int) Vertex {
+	if i < len(s.chain[k]) {
+		return s.chain[k][i]
+	}
+	return s.end[k]
+}
+
+// links returns the windows of the links that cross the stretch, the last of
 // which is a line to its end; false if it takes more than so many.
-func (c Corridor) links(most int) ([]window, bool) {
+func (s *stretch) links(most int) ([]window, bool) {
 	var l link
 	var windows []window
-	start := [2]Vertex{lower: c.Lower[0], upper: c.Upper[0]}
-	next := [2]int{lower: 1, upper: 1} // index of the vertex after the start
+	start, next := s.start, [2]int{}
 	for range most {
 		l.reset()
-		w, blocked := c.run(&l, &start, &next)
+		w, blocked := s.run(&l, &start, &next)
 		windows = append(windows, w)
 		if !blocked {
 			return windows, true
@@ -66,20 +92,19 @@ func (c Corridor) links(most int) ([]window, bool) {
 	return nil, false
 }
 
-// run draws one link. Where it is blocked, start and next become those of the
-// link after it.
-func (c Corridor) run(l *link, start *[2]Vertex, next *[2]int) (w window, blocked bool) {
-	chains := [2][]Vertex{lower: c.Lower, upper: c.Upper}
+// run draws one link. Where it is blocked, start and next, the vertices after the
+// start, become those of the link after it.
+func (s *stretch) run(l *link, start *[2]Vertex, next *[2]int) (w window, blocked bool) {
 	before, pending := *start, *start
-	index := [2]int{next[lower] - 1, next[upper] - 1}
+	index := [2]int{next[lower] - 1, next[upper] - 1} // of the pending ones
 	for {
 		k := lower
 		switch {
-		case index[lower] < len(chains[lower]):
-			if index[upper] < len(chains[upper]) && pending[upper].X < pending[lower].X {
+		case index[lower] < s.count[lower]:
+			if index[upper] < s.count[upper] && pending[upper].X < pending[lower].X {
 				k = upper
 			}
-		case index[upper] < len(chains[upper]):
+		case index[upper] < s.count[upper]:
 			k = upper
 		default:
 			return window{line: l.middle()}, false
@@ -93,8 +118,8 @@ func (c Corridor) run(l *link, start *[2]Vertex, next *[2]int) (w window, blocke
 			return window{line: line, from: line.through.X, to: exit.X}, true
 		}
 		before[k] = pending[k]
-		if index[k]++; index[k] < len(chains[k]) {
-			pending[k] = chains[k][index[k]]
+		if index[k]++; index[k] < s.count[k] {
+			pending[k] = s.at(k, index[k])
 		}
 	}
 }
