@@ -48,33 +48,43 @@ func (r *Rig) Curve(rel *volume.Relation, indicators ...gauge.Indicator) *Curve 
 			c.Samples = append(c.Samples, c.at(q, rel.Travel(q)))
 		}
 	}
-	for _, t := range c.travels(from, to, indicators) {
-		q := rel.Litres(t)
-		if q > r.Dial.Empty && q < r.Dial.Full {
+	travels := slices.Clone(r.Sender.Track().Knots(from, to))
+	for i := 0; i <= samplings && to > from; i++ {
+		travels = append(travels, from+(to-from)*float64(i)/samplings)
+	}
+	c.insert(travels)
+	return c.With(indicators...)
+}
+
+// With returns the curve with samples where indicators bend, too.
+func (c *Curve) With(indicators ...gauge.Indicator) *Curve {
+	track := c.rig.Sender.Track()
+	var travels []float64
+	for _, ind := range indicators {
+		for _, input := range ind.Knots() {
+			travels = append(travels, track.Travel(c.rig.Wiring.Sender(input)))
+		}
+	}
+	with := &Curve{Samples: slices.Clone(c.Samples), rig: c.rig, rel: c.rel}
+	with.insert(travels)
+	return with
+}
+
+// insert adds samples at travels, as far as they lie between the marks.
+func (c *Curve) insert(travels []float64) {
+	for _, t := range travels {
+		if t < c.rel.Low || t > c.rel.High {
+			continue
+		}
+		if q := c.rel.Litres(t); q > c.rig.Dial.Empty && q < c.rig.Dial.Full {
 			c.Samples = append(c.Samples, c.at(q, t))
 		}
 	}
-	slices.SortStableFunc(c.Samples, func(a, b Sample) int {
-		return cmp.Or(cmp.Compare(a.Litres, b.Litres), cmp.Compare(a.Travel, b.Travel))
-	})
-	return c
+	slices.SortStableFunc(c.Samples, byLitres)
 }
 
-// travels returns the travels from one end to the other at which to sample.
-func (c *Curve) travels(from, to float64, indicators []gauge.Indicator) []float64 {
-	track := c.rig.Sender.Track()
-	out := slices.Clone(track.Knots(from, to))
-	for _, ind := range indicators {
-		for _, input := range ind.Knots() {
-			if t := track.Travel(c.rig.Wiring.Sender(input)); t > from && t < to {
-				out = append(out, t)
-			}
-		}
-	}
-	for i := 0; i <= samplings && to > from; i++ {
-		out = append(out, from+(to-from)*float64(i)/samplings)
-	}
-	return out
+func byLitres(a, b Sample) int {
+	return cmp.Or(cmp.Compare(a.Litres, b.Litres), cmp.Compare(a.Travel, b.Travel))
 }
 
 // at returns the truth at so many litres, with the sender at a travel.

@@ -42,7 +42,8 @@ const edge = 1e-9
 // they do where the live band ends or on one contact of a stem, the first, or at
 // the full mark the last; the others are returned as dropped.
 func (r *Rig) AtMarks() (points []Point, dropped []gauge.Mark) {
-	low, high := r.Level.Reach()
+	_, reach := r.told(r.Level)
+	low, high := reach[0], reach[1]
 	slack := edge * r.Tank.Full
 	marks := r.Dial.Marks
 	last := len(marks) - 1
@@ -75,11 +76,12 @@ func (p Point) shares(q Point) bool {
 
 func (r *Rig) point(m gauge.Mark, blind bool) Point {
 	p := Point{Label: m.Label, Share: m.Share, Position: m.Position, Litres: r.Dial.Litres(m.Share), Blind: blind}
-	p.Travel = r.Level.Travel(p.Litres)
-	if low, high := r.Level.Reach(); math.Abs(p.Litres-low) <= edge*r.Tank.Full {
-		p.Travel = r.Level.Low // a mark at an end of the live band, to within rounding
-	} else if math.Abs(p.Litres-high) <= edge*r.Tank.Full {
-		p.Travel = r.Level.High
+	travel, reach := r.told(r.Level)
+	p.Travel = math.Max(travel[0], math.Min(travel[1], r.Level.Travel(p.Litres)))
+	for end := range reach {
+		if math.Abs(p.Litres-reach[end]) <= edge*r.Tank.Full { // to within rounding
+			p.Travel = travel[end]
+		}
 	}
 	p.SenderOhms = r.Sender.Track().Ohms(p.Travel)
 	p.InputOhms = r.Wiring.Input(p.SenderOhms)

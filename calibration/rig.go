@@ -2,6 +2,7 @@ package calibration
 
 import (
 	"errors"
+	"math"
 
 	"floatarc/float"
 	"floatarc/gauge"
@@ -39,6 +40,42 @@ func (r *Rig) At(a geometry.Attitude) (*volume.Relation, error) {
 		return nil, ErrStill
 	}
 	return rel, nil
+}
+
+// On returns the sender in the contents of a relation on rising or falling fuel; a
+// sender without a dragging axle reads the same both ways. It reports false where
+// friction holds the arm at every angle.
+func (r *Rig) On(rel *volume.Relation, sense float.Sense) (*volume.Relation, bool) {
+	arm, ok := r.Sender.(*float.Arm)
+	if !ok {
+		return rel, true
+	}
+	return volume.Relate(rel.Contents, arm.On(sense), r.Low, r.High, r.Tank.Full)
+}
+
+// told returns the part of a relation over which the conditioner sees its input
+// change: the travels at its ends, and the litres there. A conditioner with limits
+// may see less than the sender's own travel, and nothing at all (low > high).
+func (r *Rig) told(rel *volume.Relation) (travel, litres [2]float64) {
+	travel = [2]float64{rel.Low, rel.High}
+	litres[0], litres[1] = rel.Reach()
+	least, most := r.Conditioner.Limits()
+	track := r.Sender.Track()
+	low, high := r.Wiring.Input(track.Ohms(rel.Low)), r.Wiring.Input(track.Ohms(rel.High))
+	if math.Min(low, high) >= least && math.Max(low, high) <= most {
+		return travel, litres
+	}
+	ends := [2]float64{least, most}
+	if low > high {
+		ends = [2]float64{most, least}
+	}
+	if from := track.Travel(r.Wiring.Sender(ends[0])); from > travel[0] {
+		travel[0] = from
+	}
+	if to := track.Travel(r.Wiring.Sender(ends[1])); to < travel[1] {
+		travel[1] = to
+	}
+	return travel, [2]float64{rel.Litres(travel[0]), rel.Litres(travel[1])}
 }
 
 // Input returns the resistance at the terminals at so many litres.

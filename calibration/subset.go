@@ -21,7 +21,15 @@ func (r *Rig) Choose(points []Point, places int) []Point {
 	if len(points) <= places {
 		return points
 	}
-	s := newStretches(r.Curve(r.Level), r.Conditioner.Law, points)
+	return r.Curve(r.Level).Choose(points, places)
+}
+
+// Choose is [Rig.Choose] on a curve of level ground.
+func (c *Curve) Choose(points []Point, places int) []Point {
+	if len(points) <= places {
+		return points
+	}
+	s := newStretches(c, c.rig.Conditioner, points)
 	const tie = 1e-9
 	whole := s.least(places, func(c cost) float64 { return c.whole }, math.Max).error + tie
 	live := s.least(places, func(c cost) float64 {
@@ -51,11 +59,13 @@ type cost struct{ whole, live, sum float64 }
 // holding the first or the last point's position to the end.
 type stretches struct {
 	n          int
+	x          []float64 // of the points
 	between    [][]cost
 	head, tail []cost
 }
 
-func newStretches(c *Curve, law gauge.Law, points []Point) *stretches {
+func newStretches(c *Curve, conditioner gauge.Conditioner, points []Point) *stretches {
+	law, needle := conditioner.Law, conditioner.Needle
 	n := len(points)
 	s := &stretches{n: n, between: make([][]cost, n), head: make([]cost, n), tail: make([]cost, n)}
 	x := make([]float64, len(c.Samples))
@@ -66,7 +76,10 @@ func newStretches(c *Curve, law gauge.Law, points []Point) *stretches {
 	for k, sample := range c.Samples {
 		x[k] = sign * law.X(sample.Input)
 	}
-	at := func(i int) float64 { return sign * law.X(points[i].InputOhms) }
+	s.x = make([]float64, n)
+	for i, p := range points {
+		s.x[i] = sign * law.X(p.InputOhms)
+	}
 	add := func(to *cost, k int, shown float64) {
 		off := math.Abs(shown - c.Samples[k].Position)
 		to.whole = math.Max(to.whole, off)
@@ -80,21 +93,26 @@ func newStretches(c *Curve, law gauge.Law, points []Point) *stretches {
 	for i, p := range points {
 		s.between[i] = make([]cost, n)
 		for k := range x {
-			if x[k] <= at(i) {
+			if x[k] <= s.x[i] {
 				add(&s.head[i], k, p.Position)
 			}
-			if x[k] >= at(i) {
+			if x[k] >= s.x[i] {
 				add(&s.tail[i], k, p.Position)
 			}
 			for j := i + 1; j < n; j++ {
-				if x[k] >= at(i) && x[k] <= at(j) {
-					add(&s.between[i][j], k, p.Position+(x[k]-at(i))/(at(j)-at(i))*(points[j].Position-p.Position))
+				if s.rises(i, j) && x[k] >= s.x[i] && x[k] <= s.x[j] {
+					share := (x[k] - s.x[i]) / (s.x[j] - s.x[i])
+					from, to := needle.Drive(p.Position), needle.Drive(points[j].Position)
+					add(&s.between[i][j], k, needle.Position(from+share*(to-from)))
 				}
 			}
 		}
 	}
 	return s
 }
+
+// rises tells whether a point lies behind another on rising fuel.
+func (s *stretches) rises(i, j int) bool { return s.x[j] > s.x[i] }
 
 // A choice is a set of points and its worst error.
 type choice struct {

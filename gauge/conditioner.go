@@ -3,37 +3,11 @@ package gauge
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/interp"
 )
-
-// A Law is how a conditioner sees its input: it runs straight lines in X.
-type Law interface {
-	X(ohms float64) float64
-	Ohms(x float64) float64
-}
-
-// Resistance is the law of a conditioner that runs straight lines in ohms.
-type Resistance struct{}
-
-// X returns the resistance itself.
-func (Resistance) X(ohms float64) float64 { return ohms }
-
-// Ohms returns x itself.
-func (Resistance) Ohms(x float64) float64 { return x }
-
-// Divider is the law of a conditioner that runs straight lines in the voltage
-// over the sender, fed through a pull-up resistor: x = R/(R + pull-up).
-type Divider struct {
-	PullUp float64 // ohm, above 0
-}
-
-// X returns the share of the supply that stands over the sender.
-func (d Divider) X(ohms float64) float64 { return ohms / (ohms + d.PullUp) }
-
-// Ohms returns the resistance at a share of the supply below 1.
-func (d Divider) Ohms(x float64) float64 { return d.PullUp * x / (1 - x) }
 
 // A Pair is one stored calibration point.
 type Pair struct {
@@ -45,8 +19,22 @@ type Pair struct {
 type Conditioner struct {
 	Places int // how many pairs it stores
 	Law    Law
-	Stored []Pair // what it holds today; nil if not known
+	Stored []Pair    // what it holds today; nil if not known
+	Step   float64   // smallest change of an input setting, ohm; 0 if not known
+	Inputs []float64 // the only inputs that can be chosen, ohm, rising; nil for any
+	Needle *Needle   // of the gauge it drives; nil for one that is linear in its drive
 }
+
+// Limits returns the inputs between which the conditioner tells one from another.
+func (c Conditioner) Limits() (least, most float64) {
+	if l, ok := c.Law.(Limited); ok {
+		return l.Least, l.Most
+	}
+	return 0, math.Inf(1)
+}
+
+// Lines returns the indicator of pairs that the conditioner stores.
+func (c Conditioner) Lines(pairs []Pair) (*Lines, error) { return newLines(c.Law, c.Needle, pairs) }
 
 // An Indicator turns an input into the position its needle shows.
 type Indicator interface {
@@ -59,36 +47,62 @@ type Indicator interface {
 // Lines is an indicator that runs straight lines between pairs under a law, and
 // outside them holds the end value.
 type Lines struct {
-	law   Law
-	knots []float64
-	lines interp.PiecewiseLinear
-	only  float64 // the position of a single pair
+	law    Law
+	needle *Needle
+	knots  []float64
+	lines  interp.PiecewiseLinear
+	only   float64 // the drive of a single pair
+	single bool
 }
 
 // NewLines returns the indicator of one or more pairs in any order. It refuses
 // two pairs with the same input.
-func NewLines(law Law, pairs []Pair) (*Lines, error) {
+func NewLines(law Law, pairs []Pair) (*Lines, error) { return newLines(law, nil, pairs) }
+
+func newLines(law Law, needle *Needle, pairs []Pair) (*Lines, error) {
 	if len(pairs) == 0 {
 		return nil, fmt.Errorf("no pairs, expected 1 or more")
 	}
 	sorted := slices.SortedFunc(slices.Values(pairs), func(a, b Pair) int { return cmp.Compare(a.Input, b.Input) })
-	l := &Lines{law: law, only: sorted[0].Position}
+	l := &Lines{law: law, needle: needle, only: needle.Drive(sorted[0].Position), single: len(pairs) == 1}
 	var xs, ys []float64
 	for i, p := range sorted {
-		if i > 0 && p.Input == sorted[i-1].Input {
+		x := law.X(p.Input)
+		if i > 0 && x <= xs[i-1] {
 			return nil, fmt.Errorf("two pairs with the input %g ohm, expected different inputs", p.Input)
 		}
-		l.knots, xs, ys = append(l.knots, p.Input), append(xs, law.X(p.Input)), append(ys, p.Position)
+		l.knots, xs, ys = append(l.knots, p.Input), append(xs, x), append(ys, needle.Drive(p.Position))
 	}
-	if len(pairs) == 1 {
+	l.knots = append(l.knots, bends(law, needle, xs, ys)...)
+	if limits, ok := law.(Limited); ok {
+		l.knots = append(l.knots, limits.Least, limits.Most)
+	}
+	if l.single {
 		return l, nil
 	}
 	return l, l.lines.Fit(xs, ys)
 }
 
+// bends returns the inputs between pairs at which the needle's own bends lie.
+func bends(law Law, needle *Needle, xs, ys []float64) []float64 {
+	var out []float64
+	for i := 1; i < len(xs); i++ {
+		for _, d := range needle.Bends() {
+			if t := (d - ys[i-1]) / (ys[i] - ys[i-1]); t > 0 && t < 1 {
+				out = append(out, law.Ohms(xs[i-1]+t*(xs[i]-xs[i-1])))
+			}
+		}
+	}
+	return out
+}
+
 // Show implements [Indicator].
-func (l *Lines) Show(input float64) float64 {
-	if len(l.knots) == 1 {
+func (l *Lines) Show(input float64) float64 { return l.needle.Position(l.Drive(input)) }
+
+// Drive returns what the conditioner gives to the gauge: the position that the
+// needle shows, for a gauge that is linear in its drive.
+func (l *Lines) Drive(input float64) float64 {
+	if l.single {
 		return l.only
 	}
 	return l.lines.Predict(l.law.X(input))

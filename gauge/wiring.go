@@ -43,10 +43,22 @@ func (w Wire) Ohms() float64 {
 type Wiring struct {
 	Wire   Wire
 	Ground float64 // return path and joints, ohm
+	// Installed is the wiring as it was measured, which then counts instead.
+	Installed *Installed
 }
 
 // Input returns the resistance at the terminals for one at the sender.
-func (w Wiring) Input(sender float64) float64 { return sender + w.Wire.Ohms() + w.Ground }
+func (w Wiring) Input(sender float64) float64 {
+	if w.Installed != nil {
+		return w.Installed.Input(sender)
+	}
+	return sender + w.Wire.Ohms() + w.Ground
+}
 
 // Sender returns the resistance at the sender for one at the terminals.
-func (w Wiring) Sender(input float64) float64 { return input - w.Wire.Ohms() - w.Ground }
+func (w Wiring) Sender(input float64) float64 {
+	if w.Installed != nil {
+		return w.Installed.Sender(input)
+	}
+	return input - w.Wire.Ohms() - w.Ground
+}

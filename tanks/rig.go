@@ -114,6 +114,7 @@ func build(d *document) (*Rig, error) {
 	}
 	rig.Level = level
 	rig.Gauge = readGauge(dial, marks, rig.Tank, level)
+	rig.Conditioner.Needle = rig.Gauge.Needle
 	if d.err != nil {
 		return nil, d.err
 	}

@@ -21,8 +21,14 @@ type Sample struct {
 // falls from sample to sample; where several have one X, the path must serve all
 // of them. Between samples the truth runs straight.
 type Band struct {
-	Samples       []Sample
-	Bottom, Top   float64 // of the path, as values of Y
+	Samples     []Sample
+	Bottom, Top float64 // of the path, as values of Y
+	// Resolution is how far the error is followed; 0 for far below what any
+	// dial shows.
+	Resolution float64
+	// Slack is by how much the second search may let go of the least worst error.
+	Slack float64
+
 	ordinate      func(y float64) float64
 	ordinateBends []float64 // Y, rising, strictly between Bottom and Top
 	lower, upper  []Vertex  // reused from corridor to corridor
@@ -68,6 +74,14 @@ func (b *Band) Corridor(error, loose float64) Corridor {
 		}
 	}
 	return Corridor{Lower: b.lower, Upper: b.upper}
+}
+
+// Fresh returns a band with the same samples that shares nothing that a corridor
+// is drawn with.
+func (b *Band) Fresh() *Band {
+	f := *b
+	f.lower, f.upper, f.breaks = nil, nil, nil
+	return &f
 }
 
 func (b *Band) put(chain []Vertex, x, y float64) []Vertex {

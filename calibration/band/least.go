@@ -1,12 +1,16 @@
 package band
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // A Course is the way in which a path crosses a corridor: [Corridor.Spanning] or
 // [Corridor.Held].
 type Course func(c Corridor, corners int) ([]Vertex, bool)
 
-// resolution of the error: far below what any dial shows.
+// resolution of the error, unless the band says otherwise: far below what any dial
+// shows.
 const resolution = 1e-11
 
 // Least returns the least worst error of a path of at most so many corners, and
@@ -21,7 +25,7 @@ func (b *Band) Least(course Course, corners int) (worst, tight float64, path []V
 type guess struct{ worst, tight float64 }
 
 func (b *Band) least(course Course, corners int, near guess) (worst, tight float64, path []Vertex, ok bool) {
-	worst, path, ok = bisect(b.Floor(), b.Top-b.Bottom, near.worst, func(e float64) ([]Vertex, bool) {
+	worst, path, ok = b.bisect(b.Floor(), b.Top-b.Bottom, near.worst, func(e float64) ([]Vertex, bool) {
 		return course(b.Corridor(e, e), corners)
 	})
 	if !ok {
@@ -30,8 +34,9 @@ func (b *Band) least(course Course, corners int, near guess) (worst, tight float
 	if !slices.ContainsFunc(b.Samples, func(s Sample) bool { return s.Loose }) {
 		return worst, worst, path, true
 	}
-	tight, tighter, ok := bisect(0, worst, near.tight, func(e float64) ([]Vertex, bool) {
-		return course(b.Corridor(e, worst), corners)
+	allowed := worst + b.Slack
+	tight, tighter, ok := b.bisect(0, allowed, near.tight, func(e float64) ([]Vertex, bool) {
+		return course(b.Corridor(e, allowed), corners)
 	})
 	if !ok { // rounding alone: the first path is one
 		return worst, worst, path, true
@@ -48,7 +53,8 @@ func (b *Band) guess(course Course, corners int) guess {
 	if n < 4*coarse {
 		return guess{}
 	}
-	part := &Band{Bottom: b.Bottom, Top: b.Top, ordinate: b.ordinate, ordinateBends: b.ordinateBends}
+	part := b.Fresh()
+	part.Samples = nil
 	for i, s := range b.Samples {
 		edge := i == 0 || i == n-1 || s.Gap || b.Samples[i-1].X == s.X || b.Samples[i+1].X == s.X
 		if edge || i%coarse == 0 {
@@ -62,7 +68,8 @@ func (b *Band) guess(course Course, corners int) guess {
 
 // bisect returns the least error between two at which there is a path, and the
 // path. A guess other than 0 shortens the search.
-func bisect(low, high, near float64, path func(e float64) ([]Vertex, bool)) (least float64, best []Vertex, ok bool) {
+func (b *Band) bisect(low, high, near float64, path func(e float64) ([]Vertex, bool)) (least float64, best []Vertex, ok bool) {
+	resolution := cmp.Or(b.Resolution, resolution)
 	try := func(e float64) bool {
 		p, ok := path(e)
 		if ok {
@@ -72,12 +79,11 @@ func bisect(low, high, near float64, path func(e float64) ([]Vertex, bool)) (lea
 		}
 		return ok
 	}
-	for step := 1e-7; near > 0 && step < high-low; step *= 8 {
-		if e := near + step; e < high {
-			try(e)
-		}
-		if e := near - step; e > low {
-			try(e)
+	for step := max(1e-7, resolution); near > 0 && step < high-low; step *= 8 {
+		for _, e := range [2]float64{near + step, near - step} {
+			if e > low && e < high {
+				try(e)
+			}
 		}
 	}
 	if best == nil && !try(max(low, high)+resolution) {

@@ -52,13 +52,13 @@ func newAt(o *options) *cobra.Command {
 			if len(args) == 2 {
 				file = args[0]
 			}
-			j, rel, p, err := o.loadPlan(file, att)
+			j, rel, p, err := o.loadPlan(file, att, planFlags{method: atMarks})
 			if err != nil {
 				return err
 			}
 			litres, err := j.litresOf(rel, value, bare)
 			if err != nil {
-				return err
+				return fmt.Errorf("at %s: %w", value, err)
 			}
 			r := j.rig.Reading(rel, litres)
 			answer := j.atAnswer(r)
@@ -76,7 +76,6 @@ func newAt(o *options) *cobra.Command {
 
 // litresOf turns a reading into litres in the tank.
 func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, error) {
-	refuse := func(err error) error { return fmt.Errorf("at %s: %w", value, err) }
 	for _, m := range j.rig.Dial.Marks {
 		if m.Label == value {
 			return j.rig.Dial.Litres(m.Share), nil
@@ -85,17 +84,17 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 	if needle, ok := strings.CutPrefix(value, "needle"); ok {
 		q, err := quantity.Share.Parse(needle)
 		if err != nil {
-			return 0, refuse(err)
+			return 0, err
 		}
 		marks := j.rig.Dial.Marks
 		if lo, hi := marks[0].Position, marks[len(marks)-1].Position; q.Value < lo || q.Value > hi {
-			return 0, refuse(fmt.Errorf("needle at %g, expected %g to %g, the end marks of the dial (or a percentage)", q.Value, lo, hi))
+			return 0, fmt.Errorf("needle at %g, expected %g to %g, the end marks of the dial (or a percentage)", q.Value, lo, hi)
 		}
 		return j.rig.Dial.Litres(j.rig.Dial.ShareAt(q.Value)), nil
 	}
 	q, dim, err := quantity.ParseAny(value, quantity.Share, quantity.Resistance, quantity.Volume, quantity.Length)
 	if err != nil {
-		return 0, refuse(err)
+		return 0, err
 	}
 	litres := q.Value
 	switch dim {
@@ -105,24 +104,24 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 			input = j.rig.Wiring.Input(input)
 		}
 		if litres, err = j.rig.LitresAt(rel, input); err != nil {
-			return 0, refuse(err)
+			return 0, err
 		}
 	case quantity.Length:
 		if j.file.Sender.Poured {
-			return 0, refuse(fmt.Errorf("a height in a tank that is known by its litres alone, expected ohms or litres"))
+			return 0, fmt.Errorf("a height in a tank that is known by its litres alone, expected ohms or litres")
 		}
 		if q.Value < rel.Contents.Bottom || q.Value > rel.Contents.Top {
-			return 0, refuse(fmt.Errorf("expected a height from %s to %s, within the tank", j.sys.Length.Finer(1).Text(rel.Contents.Bottom), j.sys.Length.Finer(1).Text(rel.Contents.Top)))
+			return 0, fmt.Errorf("expected a height from %s to %s, within the tank", j.sys.Length.Finer(1).Text(rel.Contents.Bottom), j.sys.Length.Finer(1).Text(rel.Contents.Top))
 		}
 		litres = rel.Contents.Litres(q.Value)
 	case quantity.Share:
 		if q.Value > 1 && !strings.Contains(value, "%") {
-			return 0, refuse(fmt.Errorf("a bare number above 1, expected its unit: %sohm, %sL or %smm", value, value, value))
+			return 0, fmt.Errorf("a bare number above 1, expected its unit: %sohm, %sL or %smm", value, value, value)
 		}
 		litres = j.rig.Dial.Litres(q.Value)
 	}
 	if litres < 0 || litres > j.file.Tank.Capacity*(1+1e-12) {
-		return 0, refuse(fmt.Errorf("%s in the tank, expected 0 to the capacity, %s", j.sys.Volume.Text(litres), j.sys.Volume.Text(j.file.Tank.Capacity)))
+		return 0, fmt.Errorf("%s in the tank, expected 0 to the capacity, %s", j.sys.Volume.Text(litres), j.sys.Volume.Text(j.file.Tank.Capacity))
 	}
 	return litres, nil
 }

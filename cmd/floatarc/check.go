@@ -24,6 +24,7 @@ type checkAnswer struct {
 	SwingHigh  number        `json:"swing_high_deg"`
 	WireOhms   number        `json:"wire_ohms"`
 	Sender     senderFigures `json:"sender"`
+	Box        boxFigures    `json:"conditioner"`
 	Influences []influence   `json:"influences"`
 	ReadBack   []string      `json:"read_back"`
 	Warnings   []warning     `json:"warnings"`
@@ -61,6 +62,7 @@ func (j *job) check() checkAnswer {
 		Capacity: number(j.file.Tank.Capacity), Full: number(j.rig.Tank.Full), Unusable: number(lost), Usable: number(j.rig.Tank.Full - lost),
 		Empty: number(j.rig.Dial.Empty), LiveLow: number(low), LiveHigh: number(high),
 		SwingLow: j.angle(j.rig.Low), SwingHigh: j.angle(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
+		Box:      j.boxFigures(),
 		ReadBack: j.readBack(sender), Influences: j.influences(), Sender: sender, Warnings: []warning{},
 	}
 }
@@ -86,7 +88,8 @@ func (a checkAnswer) figures() []figure {
 func (j *job) readBack(sender senderFigures) []string {
 	out := j.readBackTank()
 	out = append(out, j.readBackSender(sender)...)
-	return append(out, j.readBackDial()...)
+	out = append(out, j.readBackDial()...)
+	return append(out, j.readBackBox(j.boxFigures())...)
 }
 
 func (j *job) readBackTank() []string {

@@ -35,8 +35,8 @@ func (j *job) senderFigures() senderFigures {
 		f.Draught = number(j.waterline())
 	}
 	if j.dragged() {
-		rising, up := j.sensed(j.rig.Level, float.Rising)
-		falling, down := j.sensed(j.rig.Level, float.Falling)
+		rising, up := j.rig.On(j.rig.Level, float.Rising)
+		falling, down := j.rig.On(j.rig.Level, float.Falling)
 		if up && down {
 			most, at := j.rig.Hysteresis(rising, falling)
 			f.Friction, f.FrictionAt = number(most), number(at)

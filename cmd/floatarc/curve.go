@@ -54,7 +54,7 @@ higher.`,
 					continue
 				}
 				var ok bool
-				if rel, ok = j.sensed(rel, ways[i].sense); !ok {
+				if rel, ok = j.rig.On(rel, ways[i].sense); !ok {
 					return fmt.Errorf("on %s fuel the friction holds the arm at every angle, expected a float that moves it", ways[i].name)
 				}
 			}
@@ -74,17 +74,6 @@ higher.`,
 	c.Flags().BoolVar(&rising, "rising", false, "on rising fuel, instead of the mean")
 	c.Flags().BoolVar(&falling, "falling", false, "on falling fuel, instead of the mean")
 	return c
-}
-
-// sensed puts the sender into the contents of a relation again, on rising or
-// falling fuel; a sender without an axle reads the same both ways. It reports
-// false where friction holds the arm at every angle.
-func (j *job) sensed(rel *volume.Relation, sense float.Sense) (*volume.Relation, bool) {
-	arm := j.file.Sender.Arm
-	if arm == nil {
-		return rel, true
-	}
-	return volume.Relate(rel.Contents, arm.On(sense), j.rig.Low, j.rig.High, j.rig.Tank.Full)
 }
 
 // ways are the two ways of the fuel, with their names.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -14,6 +15,7 @@ type errorRow struct {
 	Litres      number `json:"litres"`
 	Share       number `json:"share"`
 	Before      number `json:"before_pct"`
+	Stored      number `json:"stored_pct"`
 	After       number `json:"after_pct"`
 	AfterLitres number `json:"after_l"`
 }
@@ -24,6 +26,7 @@ type errorAnswer struct {
 
 func newError(o *options) *cobra.Command {
 	var att attitude
+	var flags planFlags
 	var steps int
 	c := &cobra.Command{
 		Use:   "error [FILE]",
@@ -35,7 +38,7 @@ shown less position true: wired straight to the gauge, and with the points.`,
 			if err := checkSteps(steps); err != nil {
 				return err
 			}
-			j, rel, p, err := o.loadPlan(named(args), att)
+			j, rel, p, err := o.loadPlan(named(args), att, flags)
 			if err != nil {
 				return err
 			}
@@ -43,7 +46,7 @@ shown less position true: wired straight to the gauge, and with the points.`,
 			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, j, rel) })
 		},
 	}
-	methodFlag(c)
+	flags.register(c)
 	att.register(c)
 	c.Flags().IntVar(&steps, "steps", 40, "`NUMBER` of even steps from an empty tank to a full one")
 	return c
@@ -52,16 +55,21 @@ shown less position true: wired straight to the gauge, and with the points.`,
 func (j *job) errorRows(rel *volume.Relation, p *plan, steps int) errorAnswer {
 	var answer errorAnswer
 	curve := j.rig.Curve(rel, p.lines)
+	stored := j.storedLines()
 	for i := 0; i <= steps; i++ {
 		s := curve.At(j.rig.Tank.Full * float64(i) / float64(steps))
 		after, litres := curve.Off(p.lines, s)
 		row := errorRow{
-			Litres: number(s.Litres), Share: number(j.rig.Dial.Share(s.Litres)), Before: unknown,
+			Litres: number(s.Litres), Share: number(j.rig.Dial.Share(s.Litres)), Before: unknown, Stored: unknown,
 			After: number(100 * after), AfterLitres: number(litres),
 		}
 		if direct := j.file.Gauge.Response; direct != nil {
 			before, _ := curve.Off(direct, s)
 			row.Before = number(100 * before)
+		}
+		if stored != nil {
+			today, _ := curve.Off(stored, s)
+			row.Stored = number(100 * today)
 		}
 		answer.Rows = append(answer.Rows, row)
 	}
@@ -79,9 +87,16 @@ func (a errorAnswer) write(w io.Writer, j *job, rel *volume.Relation) {
 		}
 		return s
 	}
+	if j.storedLines() != nil {
+		g.heads = slices.Insert(g.heads, 3, "as stored today %")
+	}
 	for _, r := range a.Rows {
-		g.add(sys.Volume.Number(float64(r.Litres)), quantity.Fixed(100*float64(r.Share), 1), known(float64(r.Before), signed),
-			signed(float64(r.After)), signed(sys.Volume.Of(float64(r.AfterLitres))))
+		row := []string{sys.Volume.Number(float64(r.Litres)), quantity.Fixed(100*float64(r.Share), 1), known(float64(r.Before), signed),
+			signed(float64(r.After)), signed(sys.Volume.Of(float64(r.AfterLitres)))}
+		if j.storedLines() != nil {
+			row = slices.Insert(row, 3, known(float64(r.Stored), signed))
+		}
+		g.add(row...)
 	}
 	g.write(w)
 }

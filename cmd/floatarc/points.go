@@ -22,160 +22,206 @@ type pointRow struct {
 	Sender   number `json:"sender_ohms"`
 	Input    number `json:"input_ohms"`
 	Blind    bool   `json:"blind"`
-}
-
-type worst struct {
-	Percent number `json:"worst_pct"`
-	Litres  number `json:"worst_l"`
-	Live    number `json:"worst_live_pct"`
-	At      number `json:"worst_at_l"`
+	Place    string `json:"place"` // of the needle, in words
+	Drive    number `json:"drive"` // of a gauge that is not linear in it
 }
 
 type pointsAnswer struct {
-	Method string     `json:"method"`
-	Points []pointRow `json:"points"`
-	Error  struct {
-		Before *worst `json:"before"`
-		After  worst  `json:"after"`
-	} `json:"error"`
-	Warnings []warning `json:"warnings"`
-}
-
-// plan is what the conditioner is to store.
-type plan struct {
-	method    string
-	points    []calibration.Point
-	lines     *gauge.Lines
-	unreached []string // labels of marks that share a blind band with another
-	spared    []string // labels of points for which there is no place
-}
-
-// methodFlag adds --method, of which one way is built.
-func methodFlag(c *cobra.Command) {
-	c.Flags().Var(&method{"marks"}, "method", `where to put the points: "marks", at the printed marks of the dial`)
-}
-
-type method struct{ name string }
-
-func (m *method) Set(text string) error {
-	if text != "marks" {
-		return fmt.Errorf("expected \"marks\", the one method that is built so far")
-	}
-	return nil
-}
-
-func (m *method) String() string { return m.name }
-func (m *method) Type() string   { return "METHOD" }
-
-// atMarks plans points at the printed marks, the best few of them where the
-// conditioner has fewer places.
-func (j *job) atMarks() (*plan, error) {
-	all, unreached := j.rig.AtMarks()
-	if len(all) < 2 {
-		return nil, fmt.Errorf("%s: the sender shows one and the same resistance at every mark, expected two that differ", j.file.File)
-	}
-	chosen := j.rig.Choose(all, j.rig.Conditioner.Places)
-	p := &plan{method: "marks", points: chosen}
-	for _, m := range unreached {
-		p.unreached = append(p.unreached, m.Label)
-	}
-	for _, a := range all {
-		if !slices.Contains(chosen, a) {
-			p.spared = append(p.spared, a.Label)
-		}
-	}
-	var err error
-	p.lines, err = gauge.NewLines(j.rig.Conditioner.Law, calibration.Pairs(chosen))
-	return p, err
-}
-
-// loadPlan reads the rig of a command, puts its sender into the tank at an
-// attitude, and plans its points.
-func (o *options) loadPlan(file string, att attitude) (*job, *volume.Relation, *plan, error) {
-	j, rel, err := o.loadAt(file, att)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	p, err := j.atMarks()
-	return j, rel, p, err
-}
-
-// errors holds the gauge wired straight and the plan against the truth.
-func (j *job) errors(rel *volume.Relation, p *plan) (before *calibration.Worst, after calibration.Worst) {
-	direct := j.file.Gauge.Response
-	if direct == nil {
-		return nil, j.rig.Curve(rel, p.lines).Worst(p.lines)
-	}
-	curve := j.rig.Curve(rel, p.lines, direct)
-	w := curve.Worst(direct)
-	return &w, curve.Worst(p.lines)
+	Method    string           `json:"method"`
+	Rounded   bool             `json:"rounded"`
+	NeverOver number           `json:"never_over"` // share; null with the method marks
+	Points    []pointRow       `json:"points"`
+	Error     errorsAnswer     `json:"error"`
+	Floor     number           `json:"floor_pct"`
+	Least     number           `json:"least_pct"` // proven least on the samples
+	Between   number           `json:"between_pct"`
+	Live      number           `json:"live_beside_pct"` // in the live band, a step from a blind band
+	Numbers   []numberRow      `json:"by_number"`
+	Stored    []storedRow      `json:"stored"`
+	Installed *installedAnswer `json:"installed"`
+	Warnings  []warning        `json:"warnings"`
 }
 
 func newPoints(o *options) *cobra.Command {
 	var att attitude
+	var flags planFlags
+	var lookup lookupFlags
 	c := &cobra.Command{
 		Use:   "points [FILE]",
 		Short: "The calibration points to store, and the error before and after",
 		Long: `points prints the pairs of input resistance and dial position that the
 conditioner is to store, and how far the needle then lies at worst. With an
-attitude the pairs stay those of level ground; the error is that of the attitude.`,
+attitude the pairs stay those of level ground; the error is that of the attitude.
+
+--method marks puts a pair at each printed mark. --method best puts them where
+the needle lies least, free in input and in position: no other choice of so many
+has a smaller worst error.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			j, rel, p, err := o.loadPlan(named(args), att)
+			if err := lookup.check(c); err != nil {
+				return err
+			}
+			j, rel, p, err := o.loadPlan(named(args), att, flags)
 			if err != nil {
 				return err
 			}
-			before, after := j.errors(rel, p)
-			answer := j.pointsAnswer(p, before, after)
-			answer.Warnings = j.pointWarnings(p)
-			return o.print(c.OutOrStdout(), answer, answer.Points, func(w io.Writer) { j.writePoints(w, p, rel, before, after, answer.Warnings) })
+			if lookup.format != "" {
+				return j.writeLookup(c.OutOrStdout(), lookup)
+			}
+			sheet, err := j.pointsSheet(rel, p, flags)
+			if err != nil {
+				return err
+			}
+			sheet.warnings = slices.Concat(j.installedWarnings(), j.pointWarnings(p))
+			if c.Flags().Changed("never-over") && p.method == atMarks {
+				sheet.warnings = append(sheet.warnings, warning{"never_over_unused", "--never-over is kept by --method best alone: with points at the marks the needle is right on every mark and bends between them."})
+			}
+			answer := sheet.answer(float64(flags.neverOver))
+			return o.print(c.OutOrStdout(), answer, answer.Points, sheet.write)
 		},
 	}
-	methodFlag(c)
+	flags.register(c)
+	c.Flags().BoolVar(&flags.round, "round", false, "inputs on the conditioner's step or list, positions that an eye can set, the best on that grid")
+	lookup.register(c)
 	att.register(c)
 	return c
 }
 
-func (j *job) pointsAnswer(p *plan, before *calibration.Worst, after calibration.Worst) pointsAnswer {
-	a := pointsAnswer{Method: p.method, Warnings: []warning{}}
-	for _, q := range p.points {
-		a.Points = append(a.Points, pointRow{
-			Label: q.Label, Share: number(q.Share), Position: number(q.Position), Litres: number(q.Litres), Angle: j.angle(q.Travel),
-			Sender: number(q.SenderOhms), Input: number(q.InputOhms), Blind: q.Blind,
-		})
+// A pointsSheet is everything that points tells.
+type pointsSheet struct {
+	*job
+	rel       *volume.Relation
+	plan      *plan
+	neverOver float64
+	errors    errorsSheet
+	numbers   []numberRow
+	stored    []storedRow
+	warnings  []warning
+}
+
+func (j *job) pointsSheet(rel *volume.Relation, p *plan, f planFlags) (*pointsSheet, error) {
+	v, err := j.survey(rel, p, float64(f.neverOver))
+	if err != nil {
+		return nil, err
 	}
-	a.Error.After = newWorst(after)
-	if before != nil {
-		w := newWorst(*before)
-		a.Error.Before = &w
+	s := &pointsSheet{job: j, rel: rel, plan: p, neverOver: v.below, numbers: v.byNumber(), stored: v.storedRows()}
+	s.errors, err = v.errorsSheet(p)
+	return s, err
+}
+
+func (s *pointsSheet) answer(neverOver float64) pointsAnswer {
+	p := s.plan
+	a := pointsAnswer{
+		Method: p.method, Rounded: p.rounded, NeverOver: unknown, Error: s.errors.answer(), Numbers: s.numbers, Stored: s.stored,
+		Floor: unknown, Least: unknown, Between: unknown, Live: unknown, Installed: s.installedAnswer(), Warnings: s.warnings,
+	}
+	if p.search != nil {
+		a.NeverOver, a.Floor, a.Between = number(neverOver), number(p.search.Floor), number(p.search.Between)
+		a.Least, a.Live = number(p.best.Least), number(p.best.Live)
+	}
+	for _, q := range p.points {
+		row := pointRow{
+			Label: q.Label, Share: number(q.Share), Position: number(q.Position), Litres: number(q.Litres), Angle: s.angle(q.Travel),
+			Sender: number(q.SenderOhms), Input: number(q.InputOhms), Blind: q.Blind, Place: s.place(q.Position), Drive: unknown,
+		}
+		if n := s.rig.Conditioner.Needle; n != nil {
+			row.Drive = number(n.Drive(q.Position))
+		}
+		a.Points = append(a.Points, row)
 	}
 	return a
 }
 
-func newWorst(w calibration.Worst) worst {
-	return worst{number(w.Percent), number(w.Litres), number(w.LivePercent), number(w.At.Litres)}
+func (s *pointsSheet) write(w io.Writer) {
+	p := s.plan
+	fmt.Fprintf(w, "%s\n", s.file.Name)
+	writeWrapped(w, "", s.headline())
+	fmt.Fprintln(w)
+	s.pointsGrid(p).write(w)
+	if s.rig.Wiring.Installed != nil {
+		fmt.Fprintln(w)
+		writeWrapped(w, "", s.installedWords())
+	}
+	s.errors.write(w)
+	s.writeLive(w)
+	s.writeNumbers(w)
+	s.writeStored(w)
+	writeWarnings(w, s.warnings)
 }
 
-func (j *job) writePoints(w io.Writer, p *plan, rel *volume.Relation, before *calibration.Worst, after calibration.Worst, warnings []warning) {
-	sys := j.sys
-	fmt.Fprintf(w, "%s\n%d points at the marks of the dial; the conditioner runs straight lines in %s.\n\n", j.file.Name, len(p.points), lawWords(j.rig.Conditioner.Law))
-	j.pointsGrid(p).write(w)
-	fmt.Fprintf(w, "\nHow far the needle lies at worst, from the empty to the full mark. %s\n\n", attitudeWords(rel.Contents.Attitude, j.file.Mount))
-	e := grid{heads: []string{"", "worst % of dial", "where: " + sys.Volume.Symbol, "worst " + sys.Volume.Symbol, "worst % in live band"}, labels: true}
-	row := func(name string, v calibration.Worst) {
-		e.add(name, quantity.Fixed(v.Percent, 2), sys.Volume.Number(v.At.Litres), sys.Volume.Number(v.Litres), quantity.Fixed(v.LivePercent, 2))
+// headline says what the points are.
+func (s *pointsSheet) headline() string {
+	p := s.plan
+	law := lawWords(s.rig.Conditioner.Law)
+	if s.rig.Conditioner.Needle != nil {
+		law += ", and give the gauge its drive"
 	}
-	if before != nil {
-		row("sender straight to the gauge", *before)
+	grid := ""
+	if p.rounded {
+		grid = " Inputs are settings of the conditioner"
+		if p.method == free {
+			grid += fmt.Sprintf(", positions those that an eye can set (%s)", s.file.Gauge.Fineness)
+		}
+		grid += "."
 	}
-	row("with these points", after)
-	e.write(w)
-	low, high := rel.Live()
+	if p.method == atMarks {
+		return fmt.Sprintf("%d points at the marks of the dial; the conditioner runs straight lines in %s.%s", len(p.points), law, grid)
+	}
+	promise := ""
+	if s.neverOver > 0 {
+		promise = fmt.Sprintf(" Below %s of the way from empty to full the needle never shows more than there is on falling fuel.", shareWords(s.neverOver))
+	}
+	return fmt.Sprintf("%d points where the needle lies least; the conditioner runs straight lines in %s, and holds its end values.%s%s", len(p.points), law, grid, promise)
+}
+
+func shareWords(v float64) string {
+	if v == quarter {
+		return "a quarter"
+	}
+	return quantity.Fixed(100*v, 0) + " %"
+}
+
+// writeLive tells the live band, and what it costs.
+func (s *pointsSheet) writeLive(w io.Writer) {
+	sys := s.sys
+	low, high := s.rel.Live()
 	fmt.Fprintf(w, "\nThe live band, where the sender moves, runs from %s to %s.\n", sys.Volume.Text(low), sys.Volume.Text(high))
-	if before != nil && after.Percent >= before.Percent {
+	if words := s.floorWords(); words != "" {
+		writeWrapped(w, "", words)
+	}
+	if before := s.errors.straight; before != nil && s.errors.chosen().Percent >= before.Percent {
 		fmt.Fprintln(w, "These points are no better than the sender wired straight to the gauge.")
 	}
-	writeWarnings(w, warnings)
+}
+
+// floorWords says what no number of points lowers.
+func (s *pointsSheet) floorWords() string {
+	p := s.plan
+	if p.search == nil || p.search.Floor < 0.05 {
+		return ""
+	}
+	words := fmt.Sprintf("No number of points brings the worst error below %s %%", quantity.Fixed(p.search.Floor, 2))
+	low, high := s.rig.Level.Reach()
+	slack := edge(s.job)
+	var ends []string
+	if low > s.rig.Dial.Empty+slack {
+		ends = append(ends, fmt.Sprintf("from %s down %s", s.sys.Volume.Text(low), s.rests()))
+	}
+	if high < s.rig.Dial.Full-slack {
+		ends = append(ends, fmt.Sprintf("from %s up %s", s.sys.Volume.Text(high), s.rests()))
+	}
+	switch {
+	case len(ends) == 2:
+		words += ": " + ends[0] + ", and " + ends[1]
+	case len(ends) == 1:
+		words += ": " + ends[0]
+	case s.neverOver > 0:
+		words += ": rising and falling fuel read so far apart, and the needle must not show too much"
+	}
+	if len(ends) > 0 && p.best.Live < p.search.Floor {
+		words += fmt.Sprintf(". One step away from there the needle lies by at most %s %%", quantity.Fixed(p.best.Live, 2))
+	}
+	return words + "."
 }
 
 // pointsGrid is the table of pairs to store; under a divider it gives the voltage
@@ -183,35 +229,54 @@ func (j *job) writePoints(w io.Writer, p *plan, rel *volume.Relation, before *ca
 func (j *job) pointsGrid(p *plan) *grid {
 	sys := j.sys
 	g := &grid{heads: []string{"mark", "store Ω", "needle at %", "in the tank " + sys.Volume.Symbol, "sender Ω"}, labels: true, notes: true}
-	onArm := j.file.Sender.Arm != nil
+	if p.method == free {
+		g.heads[0] = "point"
+	}
+	onArm, needle, divider := j.file.Sender.Arm != nil, j.rig.Conditioner.Needle, j.file.Conditioner.Divider
 	if onArm {
 		g.heads = append(g.heads, "arm °")
 	}
 	g.heads = append(g.heads, "")
-	divider, divided := j.rig.Conditioner.Law.(gauge.Divider)
-	if divided {
+	if needle != nil {
+		g.heads = slices.Insert(g.heads, 3, "drive")
+	}
+	if divider != nil {
 		g.heads = slices.Insert(g.heads, 2, "store % of supply")
 	}
-	low, high := j.rig.Level.Reach()
 	for _, q := range p.points {
-		note := ""
-		switch {
-		case q.Blind && q.Litres < low:
-			note = fmt.Sprintf("%s from %s down", j.rests(), sys.Volume.Text(low))
-		case q.Blind:
-			note = fmt.Sprintf("%s from %s up", j.rests(), sys.Volume.Text(high))
-		}
 		row := []string{q.Label, quantity.Fixed(q.InputOhms, 1), quantity.Fixed(100*q.Position, 1), sys.Volume.Number(q.Litres), one(q.SenderOhms)}
 		if onArm {
 			row = append(row, one(q.Travel))
 		}
-		row = append(row, note)
-		if divided {
+		row = append(row, j.pointNote(p, q))
+		if needle != nil {
+			row = slices.Insert(row, 3, fmt.Sprintf("%.4g", needle.Drive(q.Position)))
+		}
+		if divider != nil {
 			row = slices.Insert(row, 2, quantity.Fixed(100*divider.X(q.InputOhms), 2))
 		}
 		g.add(row...)
 	}
 	return g
+}
+
+// pointNote tells where the needle stands, and where the sender does not move.
+func (j *job) pointNote(p *plan, q calibration.Point) string {
+	low, high := j.rig.Level.Reach()
+	note := ""
+	if p.method == free {
+		note = j.place(q.Position)
+	}
+	if !q.Blind {
+		return note
+	}
+	if note != "" {
+		note += "; "
+	}
+	if q.Litres <= low+edge(j) {
+		return note + fmt.Sprintf("%s from %s down", j.rests(), j.sys.Volume.Text(low))
+	}
+	return note + fmt.Sprintf("%s from %s up", j.rests(), j.sys.Volume.Text(high))
 }
 
 // rests says what the sender does in a blind band.
@@ -228,8 +293,13 @@ func (j *job) rests() string {
 }
 
 func lawWords(l gauge.Law) string {
-	if d, ok := l.(gauge.Divider); ok {
-		return fmt.Sprintf("the voltage over the sender (pull-up %g Ω)", d.PullUp)
+	limits := ""
+	if limited, ok := l.(gauge.Limited); ok {
+		l = limited.Law
+		limits = fmt.Sprintf(" for inputs of %.4g to %.4g Ω", limited.Least, limited.Most)
 	}
-	return "resistance"
+	if d, ok := l.(gauge.Divider); ok {
+		return fmt.Sprintf("the voltage over the sender (pull-up %g Ω)%s", d.PullUp, limits)
+	}
+	return "resistance" + limits
 }

@@ -47,7 +47,7 @@ FILE is a rig file, or the name of a built-in rig; left out, the built-in demo.
 	flags.StringVar(&o.units, "units", "metric", "the `SYSTEM` of units that people read: metric, us or imperial")
 	flags.StringArrayVar(&o.set, "set", nil, "override one key of the file for this run, `KEY=VALUE`: sender.arm=230, tank.body[0].length=640")
 	root.AddCommand(
-		newCheck(o), newDip(o), newCurve(o), newPoints(o), newError(o), newAt(o), newNew(o), newVersion(o),
+		newCheck(o), newDip(o), newCurve(o), newPoints(o), newError(o), newBench(o), newAt(o), newNew(o), newVersion(o),
 	)
 	root.SetFlagErrorFunc(nearestFlag)
 	// Everything that a command itself returns is about its input, unless it
@@ -184,9 +184,12 @@ func (o *options) loadAt(file string, att attitude) (*job, *volume.Relation, err
 	if err != nil {
 		return nil, nil, err
 	}
-	rel, err := j.rig.At(geometry.Attitude(att))
+	rel, err := j.at(att)
 	return j, rel, err
 }
+
+// at puts the sender into the tank at an attitude.
+func (j *job) at(att attitude) (*volume.Relation, error) { return j.rig.At(geometry.Attitude(att)) }
 
 // attitude holds the flags --nose-up and --left-up.
 type attitude geometry.Attitude

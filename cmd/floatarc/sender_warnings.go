@@ -76,7 +76,7 @@ func (j *job) frictionWarnings() []warning {
 	}
 	var out []warning
 	for _, way := range ways {
-		rel, ok := j.sensed(j.rig.Level, way.sense)
+		rel, ok := j.rig.On(j.rig.Level, way.sense)
 		switch {
 		case !ok:
 			out = append(out, warning{"arm_held", fmt.Sprintf("On %s fuel the friction holds the arm at every angle: the float is too small or too light for it.", way.name)})

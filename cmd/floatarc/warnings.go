@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"floatarc/calibration"
 	"floatarc/tanks"
 	"floatarc/tanks/quantity"
 )
@@ -198,23 +199,52 @@ func (j *job) pointWarnings(p *plan) []warning {
 	out := []warning{}
 	low, high := j.rig.Level.Reach()
 	for _, q := range p.points {
-		if q.Blind {
+		switch {
+		case q.Blind && p.method == free:
+			out = append(out, j.restWarning(q, low))
+		case q.Blind:
 			out = append(out, j.blindWarning(q.Label, q.Litres, low, high))
 		}
 	}
 	if len(p.unreached) > 0 {
 		out = append(out, warning{"marks_unreached", fmt.Sprintf("The sender does not reach %s either; of marks in one blind band only the outermost is stored.", strings.Join(p.unreached, ", "))})
 	}
-	if j.file.Conditioner.Inputs != nil {
-		out = append(out, warning{"inputs_not_rounded", "The conditioner takes only the inputs of conditioner.inputs, but the points are exact: set the nearest, and expect a little more error."})
+	if j.file.Conditioner.Inputs != nil && !p.rounded {
+		out = append(out, warning{"inputs_not_rounded", "The conditioner takes only the inputs of conditioner.inputs, but these points are exact: points --round finds the best among its own."})
 	}
-	if spare := j.rig.Conditioner.Places - len(p.points); spare > 0 && len(p.spared) == 0 {
+	out = append(out, j.limitWarnings()...)
+	if spare := j.rig.Conditioner.Places - len(p.points); spare > 0 && len(p.spared) == 0 && p.method == atMarks {
 		out = append(out, warning{"places_unused", fmt.Sprintf("The conditioner stores %d points and %d of them stay unused: more marks in [gauge] marks, 1/8 and 3/8 say, put them to use.", j.rig.Conditioner.Places, spare)})
 	}
 	if len(p.spared) > 0 {
 		out = append(out, warning{"marks_spared", fmt.Sprintf("The conditioner stores %d points. Without one of their own: %s. No other choice has a smaller worst error.", j.rig.Conditioner.Places, strings.Join(p.spared, ", "))})
 	}
 	return out
+}
+
+// restWarning tells what the needle does where a free point lies beside a blind
+// band.
+func (j *job) restWarning(q calibration.Point, low float64) warning {
+	v, dial := j.sys.Volume, j.rig.Dial
+	if q.Litres <= low+edge(j) {
+		return warning{"rests_low", fmt.Sprintf("From %s down %s and the needle stays %s: there may then be as little as %s, the empty mark, and on it %s are still to draw. A float that reaches lower, or gauge.empty = \"sender\", lowers this error; points do not.",
+			v.Text(low), j.rests(), j.place(q.Position), v.Text(dial.Empty), v.Text(math.Max(0, dial.Empty-j.rig.Level.Contents.Unusable)))}
+	}
+	return warning{"rests_high", fmt.Sprintf("From %s up %s and the needle stays %s: there may be up to %s, the full mark. A float that reaches higher, or gauge.full = \"sender\", lowers this error; points do not.",
+		v.Text(q.Litres), j.rests(), j.place(q.Position), v.Text(dial.Full))}
+}
+
+// limitWarnings tells of a conditioner that does not take all that the sender
+// shows.
+func (j *job) limitWarnings() []warning {
+	least, most := j.rig.Conditioner.Limits()
+	track := j.rig.Sender.Track()
+	low, high := j.rig.Wiring.Input(track.Ohms(j.rig.Level.Low)), j.rig.Wiring.Input(track.Ohms(j.rig.Level.High))
+	if math.Min(low, high) >= least && math.Max(low, high) <= most {
+		return nil
+	}
+	return []warning{{"input_limited", fmt.Sprintf("The terminals see %.4g to %.4g ohm, but the conditioner tells inputs apart only from %.4g to %.4g ohm: beyond, the needle stays put.",
+		math.Min(low, high), math.Max(low, high), least, most)}}
 }
 
 func (j *job) blindWarning(label string, litres, low, high float64) warning {

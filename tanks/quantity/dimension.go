@@ -100,6 +100,12 @@ var (
 	Duration = &Dimension{Name: "a time", Bare: "h", Hint: `"45 min" or "2 h"`, units: []unit{
 		times(1, "h", "hour", "hours"), times(1./60, "min", "minutes"), times(1./3600, "s"),
 	}}
+	Voltage = &Dimension{Name: "a voltage", Bare: "V", Hint: `5, "3.3 V" or "1100 mV"`, units: []unit{
+		times(1, "V", "volt", "volts"), times(1e-3, "mV"),
+	}}
+	Wait = &Dimension{Name: "a time", Bare: "s", Hint: `20, "20 s" or "1 min"`, units: []unit{
+		times(1, "s", "sec", "seconds"), times(60, "min", "minutes"),
+	}}
 	Share = &Dimension{Name: "a share", Bare: "", Hint: `0.25, "1/4" or "25 %"`, units: []unit{
 		times(1, ""), times(0.01, "%", "percent"),
 	}}
@@ -107,7 +113,7 @@ var (
 
 var all = []*Dimension{
 	Length, Volume, Angle, Resistance, Mass, Temperature, Density, Torque, Area, WireGauge,
-	PerDistance, PerTime, Distance, Duration,
+	PerDistance, PerTime, Distance, Duration, Voltage,
 }
 
 // ambiguous units, with what to write instead.

@@ -9,120 +9,17 @@ import (
 	"floatarc/volume"
 )
 
-// readWiring reads [wiring].
-func readWiring(t *table) gauge.Wiring {
-	var w gauge.Wiring
-	length, wired := t.measure("length", quantity.Length)
-	t.atLeast("length", length.Value, 0, "mm")
-	w.Wire.Length = length.Value / 1000
-	w.Wire.Temperature = t.or("temperature", quantity.Temperature, 20)
-	if w.Wire.Temperature < -100 || w.Wire.Temperature > 300 {
-		t.fail("temperature", "%g degC, expected -100 to 300", w.Wire.Temperature)
-	}
-	w.Ground = t.or("ground", quantity.Resistance, 0)
-	t.atLeast("ground", w.Ground, 0, "ohm")
-	if w.Ground > mostOhms {
-		t.fail("ground", "%g ohm, expected at most %g", w.Ground, mostOhms)
-	}
-	if v, ok := t.get("size"); ok {
-		w.Wire.Area = wireArea(t, v)
-	} else if wired && w.Wire.Length > 0 {
-		t.missing("size", `the size of the wire such as "18 AWG" or "1.0 mm2"`)
-	}
-	t.done()
-	return w
-}
-
-// mostOhms bounds the resistances of a rig: no fuel sender or joint comes near.
-const mostOhms = 1e6
-
-func wireArea(t *table, v any) float64 {
-	if _, isText := v.(string); !isText {
-		t.fail("size", "%s, expected a size with its unit such as \"18 AWG\" or \"1.0 mm2\"", describe(v))
-		return 1
-	}
-	q, dim := t.doc.measure(t.key("size"), v, quantity.Area, quantity.WireGauge)
-	if dim == quantity.WireGauge {
-		area, err := gauge.AWG(q.Value)
-		if err != nil {
-			t.fail("size", "%v", err)
-		}
-		return area
-	}
-	if q.Value <= 0 {
-		t.fail("size", "%g mm2, expected more than 0", q.Value)
-	}
-	return q.Value
-}
-
-// A Conditioner is the conditioner of a rig, with the settings it allows.
-type Conditioner struct {
-	gauge.Conditioner
-	Step   float64   // smallest change of an input setting, ohm; 0 if not given
-	Inputs []float64 // the only inputs that can be chosen, ohm; nil for any
-}
-
-// mostPlaces bounds how many pairs a conditioner may store.
-const mostPlaces = 1000
-
-func readConditioner(t *table, marks int) Conditioner {
-	c := Conditioner{Conditioner: gauge.Conditioner{Law: gauge.Resistance{}}}
-	c.Places = t.integer("points", marks, 2, mostPlaces)
-	if t.choice("law", "resistance", "divider") == "divider" {
-		c.Law = gauge.Divider{PullUp: t.positive("pull_up", quantity.Resistance)}
-	} else if t.has("pull_up") {
-		t.fail("pull_up", "given without law = \"divider\", expected it with a divider only")
-	}
-	if t.has("step") {
-		c.Step = t.positive("step", quantity.Resistance)
-	}
-	for i, v := range t.list("inputs", "resistances") {
-		key := fmt.Sprintf("%s[%d]", t.key("inputs"), i)
-		q, _ := t.doc.measure(key, v, quantity.Resistance)
-		if q.Value < 0 {
-			t.doc.fail(key, "%g ohm, expected 0 or more", q.Value)
-		}
-		if i > 0 && q.Value <= c.Inputs[i-1] {
-			t.doc.fail(key, "%g ohm follows %g ohm, expected a rising order", q.Value, c.Inputs[i-1])
-		}
-		c.Inputs = append(c.Inputs, q.Value)
-	}
-	c.Stored = readPairs(t, "stored")
-	t.done()
-	return c
-}
-
-// readPairs reads pairs (input, position): different inputs, different
-// positions within 0…1.
-func readPairs(t *table, name string) []gauge.Pair {
-	var out []gauge.Pair
-	for i, p := range t.rows(name, 2, quantity.Resistance, quantity.Share) {
-		key := fmt.Sprintf("%s[%d]", t.key(name), i)
-		if p[0] < 0 {
-			t.doc.fail(key, "%g ohm, expected 0 or more", p[0])
-		}
-		if p[1] < 0 || p[1] > 1 {
-			t.doc.fail(key, "dial position %g, expected 0 (empty mark) to 1 (full mark)", p[1])
-		}
-		for j, other := range out {
-			if other.Input == p[0] {
-				t.doc.fail(key, "the input %g ohm stands in %s[%d] as well, expected every input once", p[0], name, j)
-			}
-			if other.Position == p[1] {
-				t.doc.fail(key, "the position %g stands in %s[%d] as well, expected every position once", p[1], name, j)
-			}
-		}
-		out = append(out, gauge.Pair{Input: p[0], Position: p[1]})
-	}
-	return out
-}
-
 // A Gauge is the gauge of a rig.
 type Gauge struct {
 	Dial        *gauge.Dial
 	Empty, Full gauge.Margin
 	Response    *gauge.Lines // wired straight to the gauge; nil if not known
 	Ends        []gauge.Pair // first and last pair of the response
+	Needle      *gauge.Needle
+	Settable    []float64 // positions on which an eye can set the needle, rising
+	Fineness    gauge.Fineness
+	Settle      float64 // s, that the needle needs; 0 if not given
+	Sweep       float64 // degrees from the empty to the full mark; 0 if not given
 }
 
 // readMarks reads the printed marks, before what they stand for is known.
@@ -170,6 +67,16 @@ func readGauge(t *table, marks []gauge.Mark, tank Tank, level *volume.Relation) 
 	var g Gauge
 	g.Empty, g.Full = margin(t, "empty"), margin(t, "full")
 	g.Response, g.Ends = readResponse(t)
+	g.Needle = readNeedle(t)
+	g.Fineness = gauge.Fineness(t.choice("settable", string(gauge.Percents), string(gauge.Halves), string(gauge.OnMarks)))
+	if t.has("settle") {
+		g.Settle = t.positive("settle", quantity.Wait)
+	}
+	if t.has("sweep") {
+		if g.Sweep = t.positive("sweep", quantity.Angle); g.Sweep > 360 {
+			t.fail("sweep", "%g°, expected at most a whole turn", g.Sweep)
+		}
+	}
 	t.done()
 	if t.doc.err != nil {
 		return g
@@ -183,9 +90,33 @@ func readGauge(t *table, marks []gauge.Mark, tank Tank, level *volume.Relation) 
 			name = "empty"
 		}
 		t.fail(name, "%v", err)
+		return g
 	}
 	g.Dial = dial
+	if g.Settable, err = dial.Settable(g.Fineness); err != nil {
+		t.fail("settable", "%v", err)
+	}
 	return g
+}
+
+// readNeedle reads where the needle stands by what drives it, in any unit.
+func readNeedle(t *table) *gauge.Needle {
+	rows := t.rows("needle", 2, quantity.Share, quantity.Share)
+	if rows == nil {
+		return nil
+	}
+	var pairs [][2]float64
+	for i, p := range rows {
+		if p[1] < 0 || p[1] > 1 {
+			t.doc.fail(fmt.Sprintf("%s[%d]", t.key("needle"), i), "dial position %g, expected 0 (empty mark) to 1 (full mark)", p[1])
+		}
+		pairs = append(pairs, [2]float64{p[0], p[1]})
+	}
+	needle, err := gauge.NewNeedle(pairs)
+	if err != nil {
+		t.fail("needle", "%v", err)
+	}
+	return needle
 }
 
 // margin reads how far a mark stands from the end of the usable fuel.

@@ -1,0 +1,100 @@
+package calibration
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"floatarc/float"
+	"floatarc/gauge"
+	"floatarc/volume"
+)
+
+// A Setting is a resistance to dial on a bench, and what must then be seen.
+type Setting struct {
+	Label    string
+	Between  string  // label of the point after it, for one half way between two
+	Input    float64 // at the terminals, ohm
+	Sender   float64 // at the sender's end of the wiring, ohm
+	Position float64 // where the needle must stand
+	// Litres that stand for it: on the mean, and on rising and falling fuel.
+	Litres, Rising, Falling float64
+	Tolerance               float64 // ± of the position
+	PerOhm                  float64 // change of the position per ohm here
+	Blind                   bool
+}
+
+// Midpoint tells whether the setting is an acceptance check between two points.
+func (s Setting) Midpoint() bool { return s.Between != "" }
+
+// Accuracy of a gauge: ±1.5 degrees of the needle at the points that it is
+// calibrated at and ±3 between them (SAE J1810, its summary page), over the sweep
+// of the dial.
+const (
+	degreesAtPoints = 1.5
+	degreesBetween  = 3
+)
+
+// Bench returns the schedule for a decade box: every point, from the empty side
+// up, and half way in resistance between neighbours an acceptance check. The litres
+// are those of a relation; sweep is the dial's, in degrees.
+func (r *Rig) Bench(rel *volume.Relation, points []Point, lines *gauge.Lines, sweep float64) []Setting {
+	b := schedule{rig: r, rel: rel, lines: lines, sweep: sweep}
+	b.rising, b.falling = r.both(rel)
+	sorted := slices.SortedStableFunc(slices.Values(points), func(a, b Point) int { return cmp.Compare(a.Travel, b.Travel) })
+	var out []Setting
+	for i, p := range sorted {
+		s := b.at(p.InputOhms, degreesAtPoints)
+		s.Label, s.Position, s.Blind = p.Label, p.Position, p.Blind
+		if p.Blind && rel == r.Level {
+			s.Litres, s.Rising, s.Falling = p.Litres, p.Litres, p.Litres
+		}
+		out = append(out, s)
+		if i+1 < len(sorted) {
+			next := sorted[i+1]
+			m := b.at((p.InputOhms+next.InputOhms)/2, degreesBetween)
+			m.Label, m.Between = p.Label, next.Label
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// both returns the relation on rising and on falling fuel; on the mean where
+// friction holds the arm.
+func (r *Rig) both(rel *volume.Relation) (rising, falling *volume.Relation) {
+	rising, falling = rel, rel
+	if up, ok := r.On(rel, float.Rising); ok {
+		rising = up
+	}
+	if down, ok := r.On(rel, float.Falling); ok {
+		falling = down
+	}
+	return rising, falling
+}
+
+// A schedule holds what every setting is told from.
+type schedule struct {
+	rig                  *Rig
+	rel, rising, falling *volume.Relation
+	lines                *gauge.Lines
+	sweep                float64
+}
+
+func (b schedule) at(input, degrees float64) Setting {
+	const probe = 0.05 // ohm to either side
+	shown := b.lines.Show(input)
+	return Setting{
+		Input: input, Sender: b.rig.Wiring.Sender(input), Position: shown,
+		Litres: b.rig.LitresNear(b.rel, input), Rising: b.rig.LitresNear(b.rising, input), Falling: b.rig.LitresNear(b.falling, input),
+		Tolerance: degrees / b.sweep,
+		PerOhm:    (b.lines.Show(input+probe) - b.lines.Show(input-probe)) / (2 * probe),
+	}
+}
+
+// LitresNear returns the litres that an input stands for; beyond the live band,
+// those of its end.
+func (r *Rig) LitresNear(rel *volume.Relation, input float64) float64 {
+	travel := r.Sender.Track().Travel(r.Wiring.Sender(input))
+	return rel.Litres(math.Max(rel.Low, math.Min(rel.High, travel)))
+}

@@ -1,0 +1,214 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/calibration"
+	"floatarc/gauge"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+type benchPart struct {
+	Ohms   number `json:"ohms"`
+	Series string `json:"series"` // or "drawer"
+}
+
+type benchRow struct {
+	Label     string      `json:"label"`
+	Input     number      `json:"input_ohms"`
+	Sender    number      `json:"sender_ohms"`
+	Dial      number      `json:"dial_ohms"` // what to dial on the box, at the place asked for
+	Position  number      `json:"position"`
+	Place     string      `json:"place"`
+	Tolerance number      `json:"tolerance_pct"`
+	OhmsOff   number      `json:"tolerance_ohms"` // the same in ohms
+	Litres    number      `json:"litres"`
+	Rising    number      `json:"litres_rising"`
+	Falling   number      `json:"litres_falling"`
+	Midpoint  bool        `json:"midpoint"`
+	Blind     bool        `json:"blind"`
+	Parts     []benchPart `json:"parts"`
+	Join      string      `json:"parts_join"`
+	PartsOhms number      `json:"parts_ohms"`
+	PartsOff  number      `json:"parts_error_l"`
+	Watts     number      `json:"parts_watts"` // at most, in the hottest part
+	single    gauge.Stand
+	singleOff float64
+	pair      gauge.Stand
+	pairOff   float64
+	paired    bool
+}
+
+type benchAnswer struct {
+	Method   string     `json:"method"`
+	At       string     `json:"at"`
+	Sweep    number     `json:"sweep_deg"`
+	Settle   number     `json:"settle_s"`
+	Settings []benchRow `json:"settings"`
+	Warnings []warning  `json:"warnings"`
+}
+
+// benchFlags say where the box is and what parts stand in for it.
+type benchFlags struct {
+	at     string
+	series string
+	have   string
+}
+
+const (
+	terminals  = "terminals"
+	tank       = "tank"
+	drawer     = "drawer"
+	usualSweep = 90.0 // degrees from E to F (common practice, no source)
+	charging   = 14.4 // V of a 12 V system (common practice, no source)
+)
+
+func newBench(o *options) *cobra.Command {
+	var att attitude
+	var flags planFlags
+	var b benchFlags
+	c := &cobra.Command{
+		Use:   "bench [FILE]",
+		Short: "The schedule for a decade box, and resistors that stand in for one",
+		Long: `bench prints which resistance to dial on a decade box in place of the sender,
+where the needle must then stand, and the litres that stand for it, with a check
+half way between the points. Without a decade box: the nearest single resistor
+and the best pair, from a series of preferred values or from your drawer.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			if b.at != terminals && b.at != tank {
+				return misusef("--at %s, expected terminals or tank", b.at)
+			}
+			stock, series, err := b.stock()
+			if err != nil {
+				return misusef("%v", err)
+			}
+			j, rel, p, err := o.loadPlan(named(args), att, flags)
+			if err != nil {
+				return err
+			}
+			answer := j.benchAnswer(rel, p, b.at)
+			for i := range answer.Settings {
+				j.stand(&answer.Settings[i], rel, stock, series)
+			}
+			answer.Warnings = slices.Concat([]warning{}, j.installedWarnings())
+			return o.print(c.OutOrStdout(), answer, answer.csvRows(), func(w io.Writer) { answer.write(w, j, rel, series) })
+		},
+	}
+	flags.register(c)
+	c.Flags().StringVar(&b.at, "at", terminals, "where the box is: `PLACE` terminals (of the conditioner) or tank (at the sender's end of the final wiring)")
+	c.Flags().StringVar(&b.series, "series", "E24", "the `SERIES` of resistors to be had: E6, E12, E24 or E96")
+	c.Flags().StringVar(&b.have, "have", "", "the resistors in your drawer instead, `OHMS` such as 10,22,47,1k")
+	att.register(c)
+	return c
+}
+
+// stock returns the resistors to choose from, rising, and the series' tolerance.
+func (b benchFlags) stock() ([]float64, gauge.Series, error) {
+	if b.have == "" {
+		s, err := gauge.PreferredSeries(b.series)
+		if err != nil {
+			return nil, s, fmt.Errorf("--series: %w", err)
+		}
+		return s.Values(), s, nil
+	}
+	var out []float64
+	for _, text := range strings.Split(b.have, ",") {
+		text = strings.TrimSpace(text)
+		if n := len(text); n > 1 && strings.ContainsAny(text[n-1:], "kM") {
+			text += "ohm"
+		}
+		q, err := quantity.Resistance.Parse(text)
+		if err == nil && !(q.Value > 0) {
+			err = fmt.Errorf("%g ohm, expected more than 0", q.Value)
+		}
+		if err != nil {
+			return nil, gauge.Series{}, fmt.Errorf("--have: %w", err)
+		}
+		out = append(out, q.Value)
+	}
+	slices.Sort(out)
+	return out, gauge.Series{Name: drawer}, nil
+}
+
+func (j *job) sweep() float64 {
+	if j.file.Gauge.Sweep > 0 {
+		return j.file.Gauge.Sweep
+	}
+	return usualSweep
+}
+
+func (j *job) benchAnswer(rel *volume.Relation, p *plan, at string) benchAnswer {
+	a := benchAnswer{Method: p.method, At: at, Sweep: number(j.sweep()), Settle: unknown}
+	if j.file.Gauge.Settle > 0 {
+		a.Settle = number(j.file.Gauge.Settle)
+	}
+	for _, s := range j.rig.Bench(rel, p.points, p.lines, j.sweep()) {
+		row := benchRow{
+			Label: settingLabel(s), Input: number(s.Input), Sender: number(s.Sender), Dial: number(s.Input), Position: number(s.Position), Place: j.place(s.Position),
+			Tolerance: number(100 * s.Tolerance), OhmsOff: unknown, Litres: number(s.Litres), Rising: number(s.Rising), Falling: number(s.Falling),
+			Midpoint: s.Midpoint(), Blind: s.Blind,
+		}
+		if at == tank {
+			row.Dial = row.Sender
+		}
+		if s.PerOhm != 0 {
+			row.OhmsOff = number(math.Abs(s.Tolerance / s.PerOhm))
+		}
+		a.Settings = append(a.Settings, row)
+	}
+	return a
+}
+
+func settingLabel(s calibration.Setting) string {
+	if s.Midpoint() {
+		return s.Label + " – " + s.Between
+	}
+	return s.Label
+}
+
+// stand finds the parts that stand for a setting. They stand for the input at the
+// terminals; at the tank the wiring lies in between, and they stand for the sender.
+func (j *job) stand(row *benchRow, rel *volume.Relation, stock []float64, series gauge.Series) {
+	target := float64(row.Dial)
+	offset := float64(row.Input - row.Dial)
+	off := func(s gauge.Stand) float64 {
+		return math.Abs(j.rig.LitresNear(rel, s.Ohms+offset) - j.rig.LitresNear(rel, target+offset))
+	}
+	row.single = gauge.Nearest(stock, target)
+	row.singleOff = off(row.single)
+	row.pair, row.paired = gauge.NearestPair(stock, target, series.Name != drawer)
+	best := row.single
+	if row.paired {
+		row.pairOff = off(row.pair)
+		if math.Abs(row.pair.Ohms-target) < math.Abs(best.Ohms-target) {
+			best = row.pair
+		}
+	}
+	for _, p := range best.Parts {
+		row.Parts = append(row.Parts, benchPart{number(p), series.Name})
+	}
+	row.Join, row.PartsOhms, row.PartsOff = string(best.Join), number(best.Ohms), number(off(best))
+	row.Watts = number(j.hottest(best))
+}
+
+// hottest returns the most power in one of the parts: through the pull-up where it
+// is known, and with all of the supply straight across them where it is not.
+func (j *job) hottest(s gauge.Stand) float64 {
+	volts := charging
+	if j.file.Conditioner.Feed.Supply > 0 {
+		volts = j.file.Conditioner.Feed.Supply
+	}
+	total := volts
+	if d := j.file.Conditioner.Divider; d != nil {
+		total = volts * s.Ohms / (s.Ohms + d.PullUp)
+	}
+	return s.Hottest(total)
+}

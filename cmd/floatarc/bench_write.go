@@ -1,0 +1,154 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"floatarc/gauge"
+	"floatarc/tanks/quantity"
+	"floatarc/volume"
+)
+
+// benchCSV is a setting on one line.
+type benchCSV struct {
+	Label     string `json:"label"`
+	Input     number `json:"input_ohms"`
+	Sender    number `json:"sender_ohms"`
+	Dial      number `json:"dial_ohms"`
+	Position  number `json:"position"`
+	Tolerance number `json:"tolerance_pct"`
+	Litres    number `json:"litres"`
+	Rising    number `json:"litres_rising"`
+	Falling   number `json:"litres_falling"`
+	First     number `json:"part_1_ohms"`
+	Second    number `json:"part_2_ohms"`
+	Join      string `json:"parts_join"`
+}
+
+func (a benchAnswer) csvRows() []benchCSV {
+	var out []benchCSV
+	for _, r := range a.Settings {
+		row := benchCSV{r.Label, r.Input, r.Sender, r.Dial, r.Position, r.Tolerance, r.Litres, r.Rising, r.Falling, r.Parts[0].Ohms, unknown, r.Join}
+		if len(r.Parts) > 1 {
+			row.Second = r.Parts[1].Ohms
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+func (a benchAnswer) write(w io.Writer, j *job, rel *volume.Relation, series gauge.Series) {
+	fmt.Fprintf(w, "%s\nDecade box at the %s. %s\n\n", j.file.Name, map[string]string{terminals: "terminals of the conditioner, sender's wire taken off", tank: "tank, in place of the sender, final wiring in between"}[a.At],
+		attitudeWords(rel.Contents.Attitude, j.file.Mount))
+	a.grid(j).write(w)
+	fmt.Fprintln(w)
+	for _, line := range a.advice(j) {
+		writeWrapped(w, "- ", line)
+	}
+	fmt.Fprintf(w, "\nWithout a decade box: %s.\n\n", stockWords(series))
+	a.partsGrid(j).write(w)
+	fmt.Fprintln(w)
+	for _, line := range a.partsAdvice(j, series) {
+		writeWrapped(w, "- ", line)
+	}
+	writeWarnings(w, a.Warnings)
+}
+
+func (a benchAnswer) grid(j *job) *grid {
+	v := j.sys.Volume
+	g := &grid{heads: []string{"", "dial Ω", "needle at %", "± %", v.Symbol, "rising " + v.Symbol, "falling " + v.Symbol, "found up", "found down", ""}, labels: true, notes: true}
+	for _, r := range a.Settings {
+		label, note := r.Label, r.Place
+		if r.Midpoint {
+			label, note = "  check "+label, ""
+		}
+		if r.Blind {
+			note += "; " + j.rests()
+		}
+		g.add(label, one(float64(r.Dial)), one(100*float64(r.Position)), one(float64(r.Tolerance)), v.Number(float64(r.Litres)), v.Number(float64(r.Rising)), v.Number(float64(r.Falling)), "______", "______", note)
+	}
+	return g
+}
+
+// advice says what a bench needs.
+func (a benchAnswer) advice(j *job) []string {
+	settle := "Give a slow needle its time before you read (30 s and more for a damped one)."
+	if s := j.file.Gauge.Settle; s > 0 {
+		settle = fmt.Sprintf("Wait %s s after each change: this needle is slow.", quantity.Fixed(s, 0))
+	}
+	return []string{
+		"Never a supply across a sender in a tank: the box stands in for the sender, with the sender's wire off.",
+		"Short the meter's leads and subtract what it shows; then measure the box with it, not its dials.",
+		"Engine running, or the battery at charging voltage (about 14 V, twice that in a 24 V system); the gauge's own earth must be as in use.",
+		settle + " Tap the glass, three light taps, before each reading.",
+		"Go up from the first line to the last, each setting approached from one side, then down again: what differs is the needle's own friction.",
+		fmt.Sprintf("± is 1.5° of needle at a point and 3° at a check, over a sweep of %s°%s.", quantity.Fixed(float64(a.Sweep), 0), map[bool]string{true: "", false: " (usual; gauge.sweep tells yours)"}[j.file.Gauge.Sweep > 0]),
+	}
+}
+
+func stockWords(s gauge.Series) string {
+	if s.Name == drawer {
+		return "the nearest of your drawer, and the best two of it"
+	}
+	return fmt.Sprintf("the nearest single resistor of the %s series, and the best two", s.Name)
+}
+
+func (a benchAnswer) partsGrid(j *job) *grid {
+	v := j.sys.Volume
+	g := &grid{heads: []string{"", "dial Ω", "one part Ω", "off by " + v.Symbol, "two parts", "make Ω", "off by " + v.Symbol, "W at most"}, labels: true}
+	for _, r := range a.Settings {
+		if r.Midpoint {
+			continue
+		}
+		row := []string{r.Label, one(float64(r.Dial)), ohmsText(r.single.Parts[0]), v.Finer(1).Number(r.singleOff)}
+		if r.paired {
+			join := " + "
+			if r.pair.Join == gauge.Parallel {
+				join = " ∥ "
+			}
+			row = append(row, ohmsText(r.pair.Parts[0])+join+ohmsText(r.pair.Parts[1]), quantity.Fixed(r.pair.Ohms, 2), v.Finer(1).Number(r.pairOff), quantity.Fixed(math.Max(j.hottest(r.pair), j.hottest(r.single)), 2))
+		} else {
+			row = append(row, "–", "–", "–", quantity.Fixed(j.hottest(r.single), 2))
+		}
+		g.add(row...)
+	}
+	return g
+}
+
+func (a benchAnswer) partsAdvice(j *job, series gauge.Series) []string {
+	out := []string{"+ is one behind the other (series), ∥ is side by side (parallel)."}
+	if series.Name != drawer {
+		out = append(out, fmt.Sprintf("Off is told for parts of their printed value; those of %s may differ from it by ±%s %%. Measure, and pick.", series.Name, quantity.Fixed(100*series.Tolerance, 0)))
+	} else {
+		out = append(out, "Off is told for parts of the value given: measure them.")
+	}
+	feed := j.file.Conditioner.Feed
+	switch d := j.file.Conditioner.Divider; {
+	case d != nil && feed.Supply > 0:
+		out = append(out, fmt.Sprintf("Watts with %g V behind the pull-up of %g Ω.", feed.Supply, d.PullUp))
+	case d != nil:
+		out = append(out, fmt.Sprintf("Watts with %g V behind the pull-up of %g Ω; conditioner.supply tells yours.", charging, d.PullUp))
+	default:
+		out = append(out, fmt.Sprintf("Watts if the box put all of %g V straight across the parts, which few do: with a current-limited input far less.", supplyOr(feed.Supply)))
+	}
+	return out
+}
+
+func supplyOr(volts float64) float64 {
+	if volts > 0 {
+		return volts
+	}
+	return charging
+}
+
+// ohmsText writes a resistor's value.
+func ohmsText(v float64) string {
+	switch {
+	case v >= 1e6:
+		return fmt.Sprintf("%.4gM", v/1e6)
+	case v >= 1e3:
+		return fmt.Sprintf("%.4gk", v/1e3)
+	}
+	return fmt.Sprintf("%.4g", v)
+}

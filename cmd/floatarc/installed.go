@@ -1,0 +1,132 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"floatarc/gauge"
+	"floatarc/tanks/quantity"
+)
+
+// install replaces the wiring by what was measured at the terminals: PLACE=OHMS
+// and so on, separated by commas. A place is a stop, a mark, or whatever the
+// command at takes.
+func (j *job) install(text string) error {
+	var found []gauge.Found
+	for _, reading := range strings.Split(text, ",") {
+		where, ohms, ok := strings.Cut(reading, "=")
+		refuse := func(err error) error {
+			return fmt.Errorf("--measured %s: %w", strings.TrimSpace(reading), err)
+		}
+		if !ok {
+			return refuse(fmt.Errorf("expected PLACE=OHMS such as full=34.1, low=238 or 140ohm=141.2"))
+		}
+		sender, err := j.senderAt(strings.TrimSpace(where))
+		if err != nil {
+			return refuse(err)
+		}
+		q, err := quantity.Resistance.Parse(ohms)
+		if err == nil && q.Value < 0 {
+			err = fmt.Errorf("%g ohm, expected 0 or more", q.Value)
+		}
+		if err != nil {
+			return refuse(err)
+		}
+		found = append(found, gauge.Found{Sender: sender, Terminals: q.Value})
+	}
+	installed, err := gauge.Install(found)
+	if err != nil {
+		return fmt.Errorf("--measured: %w", err)
+	}
+	j.rig.Wiring.Installed = installed
+	return nil
+}
+
+// senderAt returns the sender's ohms at a known place.
+func (j *job) senderAt(where string) (float64, error) {
+	track, dial := j.rig.Sender.Track(), j.rig.Dial
+	low, high := j.rig.Sender.Stops()
+	switch where {
+	case "low":
+		return track.Ohms(low), nil
+	case "high":
+		return track.Ohms(high), nil
+	case "empty":
+		return j.rig.Level.Ohms(dial.Empty), nil
+	case "half":
+		return j.rig.Level.Ohms((dial.Empty + dial.Full) / 2), nil
+	case "full":
+		return j.rig.Level.Ohms(dial.Full), nil
+	}
+	if q, err := quantity.Resistance.Parse(where); err == nil && strings.ContainsAny(where, "oΩΩR") {
+		return q.Value, nil // the sender alone, its plug pulled
+	}
+	litres, err := j.litresOf(j.rig.Level, where, true)
+	if err != nil {
+		return 0, fmt.Errorf("%w; or low, high, empty, half, full", err)
+	}
+	return j.rig.Level.Ohms(litres), nil
+}
+
+// installedAnswer is the wiring as it was measured.
+type installedAnswer struct {
+	Offset   number `json:"offset_ohms"`
+	Scale    number `json:"scale"`
+	Residual number `json:"residual_ohms"`
+	Doubt    string `json:"doubt"`
+}
+
+func (j *job) installedAnswer() *installedAnswer {
+	in := j.rig.Wiring.Installed
+	if in == nil {
+		return nil
+	}
+	return &installedAnswer{number(in.Offset), number(in.Scale), number(in.Residual), string(in.Doubt())}
+}
+
+// installedWords tells the wiring as it was measured.
+func (j *job) installedWords() string {
+	in := j.rig.Wiring.Installed
+	return fmt.Sprintf("Wiring as measured: the terminals see %s × the sender's ohms %s %s ohm; the file's wire and joints come to %s ohm.",
+		quantity.Fixed(in.Scale, 4), sign(in.Offset), quantity.Fixed(math.Abs(in.Offset), 2), quantity.Fixed(j.file.Wiring.Wire.Ohms()+j.file.Wiring.Ground, 2))
+}
+
+func sign(v float64) string {
+	if v < 0 {
+		return "−"
+	}
+	return "+"
+}
+
+// installedWarnings tells why readings do not fit a wire and a joint.
+func (j *job) installedWarnings() []warning {
+	in := j.rig.Wiring.Installed
+	if in == nil {
+		return nil
+	}
+	least, most := in.Found[0], in.Found[0]
+	for _, f := range in.Found {
+		if f.Sender < least.Sender {
+			least = f
+		}
+		if f.Sender > most.Sender {
+			most = f
+		}
+	}
+	adds := func(f gauge.Found) string {
+		return fmt.Sprintf("%s ohm at %s ohm", quantity.Fixed(f.Terminals-f.Sender, 1), quantity.Fixed(f.Sender, 0))
+	}
+	both := adds(least) + " and " + adds(most)
+	switch in.Doubt() {
+	case gauge.Grows:
+		return []warning{{"wiring_grows", "What the wiring adds grows, " + both + ": a wire and a joint add the same everywhere. Look for a bad earth, measure at the sender's own body, and check the sender's ohms."}}
+	case gauge.Shrinks:
+		return []warning{{"wiring_shrinks", "What the wiring adds shrinks, " + both + ": something lies in parallel to the sender, a second gauge or a leak through damp."}}
+	case gauge.Less:
+		return []warning{{"wiring_negative", "The terminals read less than the sender alone, " + both + ": no wire does that. Were the meter's leads subtracted twice, or the sender's ohms measured otherwise?"}}
+	case gauge.Scatters:
+		return []warning{{"wiring_scatters", fmt.Sprintf("The readings lie up to %s ohm off a straight line: a loose joint, or a reading at another place than said. Measure again.", quantity.Fixed(in.Residual, 1))}}
+	}
+	return nil
+}

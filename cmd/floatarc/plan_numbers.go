@@ -1,0 +1,88 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"floatarc/calibration"
+	"floatarc/tanks/quantity"
+)
+
+// A numberRow is what so many points leave, by each method; worst error in percent
+// of the dial.
+type numberRow struct {
+	Points int    `json:"points"`
+	Marks  number `json:"marks_pct"`
+	Best   number `json:"best_pct"`
+	Live   number `json:"best_live_beside_pct"` // one step from a blind band
+	Free   number `json:"best_unpromised_pct"`  // if the needle may show too much near empty
+}
+
+// mostNumbers is up to how many points the methods are told side by side.
+const mostNumbers = 16
+
+// byNumber tells both methods for every number of points that the conditioner can
+// store.
+func (v *survey) byNumber() []numberRow {
+	all, _ := v.rig.AtMarks()
+	rows := []numberRow{}
+	for n := 2; n <= min(v.rig.Conditioner.Places, mostNumbers); n++ {
+		row := numberRow{Points: n, Marks: v.worstOf(v.level.Choose(all, n)), Best: unknown, Live: unknown, Free: unknown}
+		if b, err := v.promised.Best(n); err == nil {
+			row.Best, row.Live = v.worstOf(b.Points), number(b.Live)
+			row.Free = row.Best
+		}
+		if v.free != v.promised {
+			if b, err := v.free.Best(n); err == nil {
+				row.Free = v.worstOf(b.Points)
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func (v *survey) worstOf(points []calibration.Point) number {
+	lines, err := v.rig.Conditioner.Lines(calibration.Pairs(points))
+	if err != nil {
+		return unknown
+	}
+	return number(v.curve.With(lines).Worst(lines).Percent)
+}
+
+// writeNumbers prints what one more point buys.
+func (s *pointsSheet) writeNumbers(w io.Writer) {
+	if len(s.numbers) == 0 {
+		return
+	}
+	fmt.Fprint(w, "\nWhat one more point buys: the worst error, in % of the dial.\n\n")
+	g := grid{heads: []string{"points", "at the marks", "where it lies least", "… a step beside a blind band"}}
+	blind := s.blind()
+	if !blind {
+		g.heads = g.heads[:3]
+	}
+	if s.neverOver > 0 {
+		g.heads = append(g.heads, "… if it may show too much")
+	}
+	percent := func(n number) string {
+		return known(float64(n), func(v float64) string { return quantity.Fixed(v, 2) })
+	}
+	for _, r := range s.numbers {
+		row := []string{fmt.Sprint(r.Points), percent(r.Marks), percent(r.Best)}
+		if blind {
+			row = append(row, percent(r.Live))
+		}
+		if s.neverOver > 0 {
+			row = append(row, percent(r.Free))
+		}
+		g.add(row...)
+	}
+	g.write(w)
+}
+
+// blind tells whether a blind band lies between the marks on level ground.
+func (j *job) blind() bool {
+	low, high := j.rig.Level.Reach()
+	return math.Max(low-j.rig.Dial.Empty, j.rig.Dial.Full-high) > edge(j)
+}

@@ -1,0 +1,37 @@
+package main
+
+import (
+	"fmt"
+
+	"floatarc/calibration"
+	"floatarc/volume"
+)
+
+// A survey is the truth that plans are held against, sampled once.
+type survey struct {
+	*job
+	rel            *volume.Relation
+	below          float64            // share below which the needle is never to show too much
+	curve          *calibration.Curve // at the attitude asked for
+	level, falling *calibration.Curve // on level ground
+	promised, free *calibration.Search
+}
+
+func (j *job) survey(rel *volume.Relation, p *plan, below float64) (*survey, error) {
+	v := &survey{job: j, rel: rel, below: below, curve: j.rig.Curve(rel), falling: j.rig.Falling(), promised: p.search}
+	v.level = v.curve
+	if rel != j.rig.Level {
+		v.level = j.rig.Curve(j.rig.Level)
+	}
+	if v.promised == nil {
+		var err error
+		if v.promised, err = j.rig.Search(below); err != nil {
+			return nil, fmt.Errorf("%s: %w", j.file.File, err)
+		}
+	}
+	v.free = v.promised
+	if below > 0 {
+		v.free = v.promised.Unpromised()
+	}
+	return v, nil
+}
