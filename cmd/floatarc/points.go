@@ -154,7 +154,7 @@ func (s *pointsSheet) headline() string {
 	p := s.plan
 	law := lawWords(s.rig.Conditioner.Law)
 	if s.rig.Conditioner.Needle != nil {
-		law += ", and give the gauge its drive"
+		law += " and gives out the drive of the gauge"
 	}
 	grid := ""
 	if p.rounded {
@@ -171,7 +171,7 @@ func (s *pointsSheet) headline() string {
 	if s.neverOver > 0 {
 		promise = fmt.Sprintf(" Below %s of the way from empty to full the needle never shows more than there is on falling fuel.", shareWords(s.neverOver))
 	}
-	return fmt.Sprintf("%d points where the needle lies least; the conditioner runs straight lines in %s, and holds its end values.%s%s", len(p.points), law, grid, promise)
+	return fmt.Sprintf("%d points where the needle lies least; the conditioner runs straight lines in %s; outside them it holds the end values.%s%s", len(p.points), law, grid, promise)
 }
 
 func shareWords(v float64) string {

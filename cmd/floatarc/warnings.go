@@ -226,11 +226,12 @@ func (j *job) pointWarnings(p *plan) []warning {
 // band.
 func (j *job) restWarning(q calibration.Point, low float64) warning {
 	v, dial := j.sys.Volume, j.rig.Dial
+	unusable := j.rig.Level.Contents.Unusable
 	if q.Litres <= low+edge(j) {
-		return warning{"rests_low", fmt.Sprintf("From %s down %s and the needle stays %s: there may then be as little as %s, the empty mark, and on it %s are still to draw. A float that reaches lower, or gauge.empty = \"sender\", lowers this error; points do not.",
-			v.Text(low), j.rests(), j.place(q.Position), v.Text(dial.Empty), v.Text(math.Max(0, dial.Empty-j.rig.Level.Contents.Unusable)))}
+		return warning{"rests_low", fmt.Sprintf("From %s down %s and the needle stays %s: when it gets there %s are still to draw, and it shows the same down to the empty mark, with %s to draw. Points do not lower this error; a float that reaches lower does, or gauge.empty = \"sender\".",
+			v.Text(low), j.rests(), j.place(q.Position), v.Text(math.Max(0, low-unusable)), v.Text(math.Max(0, dial.Empty-unusable)))}
 	}
-	return warning{"rests_high", fmt.Sprintf("From %s up %s and the needle stays %s: there may be up to %s, the full mark. A float that reaches higher, or gauge.full = \"sender\", lowers this error; points do not.",
+	return warning{"rests_high", fmt.Sprintf("From %s up %s and the needle stays %s: it shows the same up to the full mark, %s. Points do not lower this error; a float that reaches higher does, or gauge.full = \"sender\".",
 		v.Text(q.Litres), j.rests(), j.place(q.Position), v.Text(dial.Full))}
 }
 
