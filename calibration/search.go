@@ -28,9 +28,10 @@ type Search struct {
 	// that the needle was judged on the mean.
 	Held bool
 
-	rig   *Rig
-	sign  float64 // by which X rises with the litres
-	truth *band.Band
+	rig     *Rig
+	sign    float64 // by which X rises with the litres
+	truth   *band.Band
+	falling *volume.Relation // that the promise was judged on; nil without one
 }
 
 // A Best is the outcome of a search.
@@ -117,27 +118,27 @@ func (s *Search) limit(neverOver float64) limit {
 		falling, s.Held = r.Level, true
 	}
 	until := r.Dial.Litres(math.Min(neverOver, 1))
+	s.falling = falling
 	l := limit{rig: r, falling: falling, until: until, end: falling.Travel(until)}
 	l.travels = []float64{falling.Low, falling.High, falling.Travel(r.Dial.Empty), l.end}
 	return l
 }
 
-// at returns the greatest position at a travel; +Inf for no limit.
-func (l limit) at(travel float64) float64 {
-	if l.falling != nil && travel <= l.falling.Low { // at rest there may be as little
-		return l.position(l.rig.Dial.Empty)
+// at returns the greatest position at a travel, and just above it; +Inf for no
+// limit. At rest on its low stop there may be as little as on the empty mark.
+func (l limit) at(travel float64) (here, above float64) {
+	here, above = math.Inf(1), math.Inf(1)
+	if l.falling == nil || travel > l.end || travel > l.falling.High {
+		return here, above
 	}
-	return l.upTo(travel, travel <= l.end)
-}
-
-// after returns the greatest position just above a travel.
-func (l limit) after(travel float64) float64 { return l.upTo(travel, travel < l.end) }
-
-func (l limit) upTo(travel float64, within bool) float64 {
-	if l.falling == nil || !within || travel > l.falling.High {
-		return math.Inf(1)
+	here = l.position(l.falling.Litres(math.Max(travel, l.falling.Low)))
+	if travel < l.end {
+		above = here
 	}
-	return l.position(l.falling.Litres(math.Max(travel, l.falling.Low)))
+	if travel <= l.falling.Low {
+		here = l.position(l.rig.Dial.Empty)
+	}
+	return here, above
 }
 
 func (l limit) position(litres float64) float64 {
@@ -156,11 +157,13 @@ const (
 type knot struct {
 	Sample
 	x         float64
-	at, after float64
+	at, above float64
 }
 
 func (s *Search) knot(at Sample, l limit) knot {
-	return knot{at, s.x(at), l.at(at.Travel), l.after(at.Travel)}
+	k := knot{Sample: at, x: s.x(at)}
+	k.at, k.above = l.at(at.Travel)
+	return k
 }
 
 // refined returns the samples of a curve with more of them where the truth bends,
@@ -196,10 +199,10 @@ func (s *Search) refined(c *Curve, l limit) []knot {
 func (m knot) strays(a, b knot) float64 {
 	share := (m.x - a.x) / (b.x - a.x)
 	off := math.Abs(m.Position - (a.Position + share*(b.Position-a.Position)))
-	if math.IsInf(a.after, 1) || math.IsInf(b.at, 1) {
+	if math.IsInf(a.above, 1) || math.IsInf(b.at, 1) {
 		return off
 	}
-	return math.Max(off, math.Abs(m.at-(a.after+share*(b.at-a.after))))
+	return math.Max(off, math.Abs(m.at-(a.above+share*(b.at-a.above))))
 }
 
 // stepped tells whether the sender's reading jumps from contact to contact.
@@ -219,8 +222,8 @@ func (s *Search) bandSamples(knots []knot) []band.Sample {
 			out[n-1].Gap = stepped && b.X > out[n-1].X
 		}
 		out = append(out, b)
-		if k.after != k.at {
-			b.Cap = k.after
+		if k.above != k.at {
+			b.Cap = k.above
 			out = append(out, b)
 		}
 	}
@@ -307,13 +310,13 @@ func (r *Rig) free(label string, input, position float64) Point {
 	return p
 }
 
-// Falling samples the truth on falling fuel on level ground.
-func (r *Rig) Falling() *Curve {
-	falling, ok := r.On(r.Level, float.Falling)
-	if !ok {
-		falling = r.Level
+// Falling samples the truth on falling fuel, on which the promise near empty is
+// judged; nil if nothing was promised.
+func (s *Search) Falling() *Curve {
+	if s.falling == nil {
+		return nil
 	}
-	return r.Curve(falling)
+	return s.rig.Curve(s.falling)
 }
 
 // Over returns by how much an indicator shows at most too much below a share, in

@@ -63,7 +63,7 @@ func TestBestOnEveryRig(t *testing.T) {
 				before = b.Least
 				if neverOver > 0 {
 					// What is left is the truth between two samples.
-					if over := r.Falling().Over(l, neverOver); over > 1e-4 {
+					if over := s.Falling().Over(l, neverOver); over > 1e-4 {
 						t.Errorf("%s, %d points: shows %.2g %% too much near empty", name, places, over)
 					}
 					continue
@@ -100,8 +100,10 @@ func TestBestOfAnyRig(t *testing.T) {
 		if off := w.Percent - b.Least; off < -1e-6 || off > s.Between+1e-6 {
 			t.Fatalf("worst error %.9g %%, on the samples %.9g %%, between them %.2g %%", w.Percent, b.Least, s.Between)
 		}
-		if over := r.Falling().Over(l, neverOver); neverOver > 0 && over > 1e-4 {
-			t.Fatalf("shows %.2g %% too much near empty", over)
+		if neverOver > 0 {
+			if over := s.Falling().Over(l, neverOver); over > 1e-4 {
+				t.Fatalf("shows %.2g %% too much near empty", over)
+			}
 		}
 		for i, p := range b.Points {
 			if p.Position < 0 || p.Position > 1 || p.InputOhms < 0 || i > 0 && p.Travel < b.Points[i-1].Travel {

@@ -13,12 +13,12 @@ type survey struct {
 	rel            *volume.Relation
 	below          float64            // share below which the needle is never to show too much
 	curve          *calibration.Curve // at the attitude asked for
-	level, falling *calibration.Curve // on level ground
+	level, falling *calibration.Curve // on level ground; falling is nil if nothing is promised
 	promised, free *calibration.Search
 }
 
 func (j *job) survey(rel *volume.Relation, p *plan, below float64) (*survey, error) {
-	v := &survey{job: j, rel: rel, below: below, curve: j.rig.Curve(rel), falling: j.rig.Falling(), promised: p.search}
+	v := &survey{job: j, rel: rel, below: below, curve: j.rig.Curve(rel), promised: p.search}
 	v.level = v.curve
 	if rel != j.rig.Level {
 		v.level = j.rig.Curve(j.rig.Level)
@@ -29,7 +29,7 @@ func (j *job) survey(rel *volume.Relation, p *plan, below float64) (*survey, err
 			return nil, fmt.Errorf("%s: %w", j.file.File, err)
 		}
 	}
-	v.free = v.promised
+	v.falling, v.free = v.promised.Falling(), v.promised
 	if below > 0 {
 		v.free = v.promised.Unpromised()
 	}
