@@ -98,7 +98,7 @@ and the best pair, from a series of preferred values or from your drawer.`,
 			for i := range answer.Settings {
 				j.stand(&answer.Settings[i], rel, stock, series)
 			}
-			answer.Warnings = slices.Concat([]warning{}, j.installedWarnings())
+			answer.Warnings = append([]warning{}, j.installedWarnings()...)
 			return o.print(c.OutOrStdout(), answer, answer.csvRows(), func(w io.Writer) { answer.write(w, j, rel, series) })
 		},
 	}

@@ -72,7 +72,7 @@ has a smaller worst error.`,
 			if err != nil {
 				return err
 			}
-			sheet.warnings = slices.Concat(j.installedWarnings(), j.pointWarnings(p))
+			sheet.warnings = append(j.pointWarnings(p), j.installedWarnings()...)
 			if c.Flags().Changed("never-over") && p.method == atMarks {
 				sheet.warnings = append(sheet.warnings, warning{"never_over_unused", "--never-over is kept by --method best alone: with points at the marks the needle is right on every mark and bends between them."})
 			}
