@@ -75,6 +75,8 @@ func (s *Search) Rounded(places int, positions []float64) (Best, error) {
 	}
 	coarse := s.truth.Fresh()
 	coarse.Resolution, coarse.Slack = fine, unseen
+	coarse.Samples = slices.Clone(coarse.Samples)
+	loosen(coarse.Samples, func(end, other float64) float64 { return secondStop(stops, end, other) })
 	worst, live, path, ok := coarse.Least(band.OnGrid(stops, true), places)
 	if !ok {
 		return Best{}, ErrNoPlan
@@ -87,6 +89,24 @@ func (s *Search) Rounded(places int, positions []float64) (Best, error) {
 	return best, nil
 }
 
+// secondStop returns the X of the second stop from an end of the inputs: on a grid
+// the needle swings from what a blind band asks of it to the truth between two.
+func secondStop(stops []band.Stop, end, other float64) float64 {
+	var inside []float64
+	for _, stop := range stops {
+		if (stop.X-end)*(other-end) >= 0 {
+			inside = append(inside, stop.X)
+		}
+	}
+	if end > other {
+		slices.Reverse(inside)
+	}
+	if len(inside) == 0 {
+		return end
+	}
+	return inside[min(1, len(inside)-1)]
+}
+
 func nearestOf(rising []float64, v float64) float64 {
 	i, _ := slices.BinarySearch(rising, v)
 	if i == len(rising) || i > 0 && v-rising[i-1] <= rising[i]-v {
@@ -95,23 +115,23 @@ func nearestOf(rising []float64, v float64) float64 {
 	return rising[i]
 }
 
-// alternatives is how many settings on either side of a mark's own input are tried
-// for it.
-const alternatives = 2
-
 // RoundMarks returns the points with their inputs moved to settings of the
-// conditioner, their positions kept: of the nearest few on either side of each,
-// those that together leave the least worst error.
+// conditioner, their positions kept: of the two next to each, those that together
+// leave the least worst error. What they stand for is what the settings stand for.
 func (r *Rig) RoundMarks(points []Point) ([]Point, error) {
 	settings := r.Settings()
 	var candidates []Point
 	var of []int // the point that a candidate is for
 	for i, p := range points {
 		at, _ := slices.BinarySearch(settings, p.InputOhms)
-		near := settings[max(0, at-alternatives):min(len(settings), at+alternatives)]
-		for _, input := range near {
-			moved := p
-			moved.InputOhms, moved.SenderOhms = input, r.Wiring.Sender(input)
+		if at < len(settings) && settings[at] == p.InputOhms {
+			at++ // itself, and the one above it
+		}
+		for _, input := range settings[max(0, at-1):min(len(settings), at+1)] {
+			moved := r.free(p.Label, input, p.Position)
+			if moved.Blind = moved.Blind && p.Blind; moved.Blind {
+				moved.Litres, moved.Share = p.Litres, p.Share
+			}
 			candidates, of = append(candidates, moved), append(of, i)
 		}
 	}

@@ -227,7 +227,7 @@ func (s *Search) bandSamples(knots []knot) []band.Sample {
 			out = append(out, b)
 		}
 	}
-	s.loosen(out)
+	loosen(out, s.beside)
 	return out
 }
 
@@ -249,12 +249,13 @@ func (s *Search) Unpromised() *Search {
 const swing = 0.005
 
 // loosen marks the samples next to a blind band: the error there is that of the
-// blind band, whatever the points.
-func (s *Search) loosen(out []band.Sample) {
+// blind band, whatever the points. Beside tells how far from an end of the inputs
+// that goes.
+func loosen(out []band.Sample, beside func(end, other float64) float64) {
 	first, last := out[0], out[len(out)-1]
-	blindLow := out[min(1, len(out)-1)].X == first.X && slices.ContainsFunc(out, func(b band.Sample) bool { return b.X == first.X && b.Y > first.Y })
+	blindLow := slices.ContainsFunc(out, func(b band.Sample) bool { return b.X == first.X && b.Y > first.Y })
 	blindHigh := slices.ContainsFunc(out, func(b band.Sample) bool { return b.X == last.X && b.Y < last.Y })
-	low, high := s.beside(first.X, last.X), s.beside(last.X, first.X)
+	low, high := beside(first.X, last.X), beside(last.X, first.X)
 	for i := range out {
 		out[i].Loose = blindLow && out[i].X <= low || blindHigh && out[i].X >= high
 	}

@@ -106,7 +106,7 @@ func TestBestOfAnyRig(t *testing.T) {
 			}
 		}
 		for i, p := range b.Points {
-			if p.Position < 0 || p.Position > 1 || p.InputOhms < 0 || i > 0 && p.Travel < b.Points[i-1].Travel {
+			if p.Position < 0 || p.Position > 1 || p.InputOhms < 0 || i > 0 && (p.Travel < b.Points[i-1].Travel || p.Position <= b.Points[i-1].Position) {
 				t.Fatalf("points %+v", b.Points)
 			}
 		}

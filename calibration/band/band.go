@@ -48,7 +48,34 @@ func (b *Band) Bend(f func(y float64) float64, bends []float64) {
 
 // Corridor returns all that lies within an error of the truth, and within another
 // one at the loose samples. It is valid until the next call.
+//
+// Where the truth rises all the way, so do the chains: a path that rises clears
+// the highest lower vertex behind it and the lowest upper one ahead, and if any
+// path has so few corners, one that nowhere falls has.
 func (b *Band) Corridor(error, loose float64) Corridor {
+	c := b.corridor(error, loose)
+	if b.rises() {
+		for i := 1; i < len(c.Lower); i++ {
+			c.Lower[i].Y = max(c.Lower[i].Y, c.Lower[i-1].Y)
+		}
+		for i := len(c.Upper) - 2; i >= 0; i-- {
+			c.Upper[i].Y = min(c.Upper[i].Y, c.Upper[i+1].Y)
+		}
+	}
+	return c
+}
+
+// rises tells whether the truth nowhere falls.
+func (b *Band) rises() bool {
+	for i := 1; i < len(b.Samples); i++ {
+		if b.Samples[i].Y < b.Samples[i-1].Y {
+			return false
+		}
+	}
+	return true
+}
+
+func (b *Band) corridor(error, loose float64) Corridor {
 	b.lower, b.upper = b.lower[:0], b.upper[:0]
 	of := func(s Sample) float64 {
 		if s.Loose {

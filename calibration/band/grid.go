@@ -25,9 +25,9 @@ func OnGrid(stops []Stop, held bool) Course {
 }
 
 // OnGrid returns a path with the fewest corners, at most so many, whose corners
-// all stand on the stops, which rise: from end to end of the corridor, or held
-// before its first corner and after its last one. It reports false if there is
-// none.
+// all stand on the stops, which rise, each higher than the one before it: from end
+// to end of the corridor, or held before its first corner and after its last one.
+// It reports false if there is none.
 //
 // It goes from corner to corner, nearest first, with the range of slopes that
 // clears every vertex passed, so that it finds the optimum on its grid.
@@ -200,7 +200,7 @@ func (s *search) sweep(i int, y float64, reach func(j, r int)) {
 			return
 		}
 		for r, to := range stop.Y {
-			if s.open[j].holds(to) && slopes.holds((to-y)/(stop.X-x)) {
+			if to > y && s.open[j].holds(to) && slopes.holds((to-y)/(stop.X-x)) {
 				reach(j, r)
 			}
 		}

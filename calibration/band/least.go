@@ -31,6 +31,9 @@ func (b *Band) least(course Course, corners int, near guess) (worst, tight float
 	if !ok {
 		return 0, 0, nil, false
 	}
+	if b.rises() {
+		path = risen(path)
+	}
 	if !slices.ContainsFunc(b.Samples, func(s Sample) bool { return s.Loose }) {
 		return worst, worst, path, true
 	}
@@ -41,7 +44,32 @@ func (b *Band) least(course Course, corners int, near guess) (worst, tight float
 	if !ok { // rounding alone: the first path is one
 		return worst, worst, path, true
 	}
+	if b.rises() {
+		tighter = risen(tighter)
+	}
 	return worst, tight, tighter, true
+}
+
+// risen returns the path of the greatest ordinate so far, which nowhere falls: it
+// has no more corners, since each low point that goes makes room for the place
+// where the path comes up again.
+func risen(path []Vertex) []Vertex {
+	out := path[:1:1]
+	for i, v := range path[1:] {
+		top := out[len(out)-1].Y
+		before := path[i]
+		switch {
+		case v.Y < top:
+			continue
+		case before.Y < top:
+			out = append(out, Vertex{before.X + (v.X-before.X)*(top-before.Y)/(v.Y-before.Y), top})
+		}
+		out = append(out, v)
+	}
+	if end := path[len(path)-1]; end.X > out[len(out)-1].X { // held to the end
+		out = append(out, Vertex{end.X, out[len(out)-1].Y})
+	}
+	return out
 }
 
 // coarse is how many samples of a long curve one stands for in the first guess.
