@@ -114,6 +114,7 @@ type Worst struct {
 	Percent     float64 // of the dial
 	Litres      float64
 	LivePercent float64 // over the live band
+	AwayPercent float64 // over the live band, from one step beside a blind band on
 	At          Sample  // where Percent is reached
 }
 
@@ -132,6 +133,13 @@ func (c *Curve) Worst(ind gauge.Indicator) Worst {
 	w.Percent, w.At = c.peak(percent)
 	w.Litres, _ = c.peak(litres)
 	w.LivePercent, _ = c.peak(inBand)
+	away := c.rig.away(c.rel)
+	w.AwayPercent, _ = c.peak(func(s Sample) float64 {
+		if !away(s) {
+			return 0
+		}
+		return percent(s)
+	})
 	return w
 }
 

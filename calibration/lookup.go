@@ -28,15 +28,18 @@ type Lookup struct {
 	// Shorted and Open are the inputs, ohm, below and above which no sender of
 	// its tolerance reads; 0 and +Inf where they cannot be told.
 	Shorted, Open float64
+	// Least and Most are the litres at the ends of the table; where the tank can
+	// hold less or more, a reading at that end does not tell.
+	Least, Most float64
 }
 
-// faulty is the least share by which a reading must lie beyond the sender's ends
-// before it is taken for a fault (common practice, no source), and hidden the
-// resistance at the low end below which a short looks like a reading.
-const (
-	faulty = 0.1
-	hidden = 5.0 // ohm
-)
+// Faulty is the least share by which a reading must lie beyond the sender's ends
+// before it is taken for a fault (common practice, no source).
+const Faulty = 0.1
+
+// hidden is the resistance at the low end, ohm, below which a short looks like a
+// reading.
+const hidden = 5.0
 
 // Lookup returns a table of so many rows over the live band on level ground, on
 // the mean of rising and falling fuel, evenly spaced in ohms or, with a converter,
@@ -53,7 +56,7 @@ func (r *Rig) Lookup(rows int, divider *gauge.Divider, converter *gauge.Converte
 	if !(low < high) {
 		return nil, ErrFlat
 	}
-	margin := math.Max(tolerance, faulty)
+	margin := math.Max(tolerance, Faulty)
 	t := &Lookup{Shorted: low * (1 - margin), Open: high * (1 + margin)}
 	if low < hidden {
 		t.Shorted = 0
@@ -67,10 +70,14 @@ func (r *Rig) Lookup(rows int, divider *gauge.Divider, converter *gauge.Converte
 			t.Open = math.Inf(1)
 		}
 	}
-	if err := r.fill(t, rows, key, back, [2]float64{low, high}, converter != nil); err != nil {
+	if err := r.fill(t, rows, key, back, [2]float64{low, high}, converter); err != nil {
 		return nil, err
 	}
 	r.judge(t, key, converter != nil)
+	t.Least, t.Most = t.Rows[0].Litres, t.Rows[len(t.Rows)-1].Litres
+	if t.Least > t.Most {
+		t.Least, t.Most = t.Most, t.Least
+	}
 	return t, nil
 }
 
@@ -79,13 +86,17 @@ func (r *Rig) inputAt(travel float64) float64 {
 }
 
 // fill puts the rows into the table and checks that they rise or fall.
-func (r *Rig) fill(t *Lookup, rows int, key, back func(float64) float64, ends [2]float64, counted bool) error {
+func (r *Rig) fill(t *Lookup, rows int, key, back func(float64) float64, ends [2]float64, converter *gauge.Converter) error {
+	counted, most := converter != nil, 0.0
+	if counted {
+		most = converter.Steps() - 1
+	}
 	from, to := key(ends[0]), key(ends[1])
 	for i := range rows {
 		k := from + (to-from)*float64(i)/float64(rows-1)
 		row := LookupRow{}
 		if counted { // the middle of a count stands for it
-			row.Count = int(math.Floor(k))
+			row.Count = min(int(math.Floor(k)), int(most))
 			k = float64(row.Count) + 0.5
 		}
 		row.Input = back(k)

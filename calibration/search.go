@@ -244,10 +244,6 @@ func (s *Search) Unpromised() *Search {
 	return &free
 }
 
-// swing is the share of the inputs in which the needle may swing from what a
-// blind band asks of it to the truth, for a conditioner whose step is not known.
-const swing = 0.005
-
 // loosen marks the samples next to a blind band: the error there is that of the
 // blind band, whatever the points. Beside tells how far from an end of the inputs
 // that goes.
@@ -263,13 +259,8 @@ func loosen(out []band.Sample, beside func(end, other float64) float64) {
 
 // beside returns the X one step of the conditioner from an end of the inputs.
 func (s *Search) beside(end, other float64) float64 {
-	c := s.rig.Conditioner
-	if c.Step == 0 {
-		return end + swing*(other-end)
-	}
-	input := c.Law.Ohms(s.sign * end)
-	toward := math.Copysign(c.Step, c.Law.Ohms(s.sign*other)-input)
-	return s.sign * c.Law.X(math.Max(0, input+toward))
+	law := s.rig.Conditioner.Law
+	return s.sign * law.X(s.rig.beside(law.Ohms(s.sign*end), law.Ohms(s.sign*other)))
 }
 
 // Best returns the points, at most so many, with the least possible worst error,

@@ -50,7 +50,7 @@ func (t *table) has(name string) bool {
 // missing refuses the lack of a key.
 func (t *table) missing(name, expected string) {
 	for _, key := range slices.Sorted(maps.Keys(t.values)) {
-		if d := levenshtein.ComputeDistance(strings.ToLower(key), name); !t.known[key] && d <= min(2, len(name)/2) {
+		if d := levenshtein.ComputeDistance(strings.ToLower(key), name); !t.known[key] && d <= min(2, (len(name)+1)/2) {
 			t.fail(key, "not a known key, expected perhaps %q", name)
 			return
 		}

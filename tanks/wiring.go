@@ -1,6 +1,8 @@
 package tanks
 
 import (
+	"fmt"
+
 	"floatarc/gauge"
 	"floatarc/tanks/quantity"
 )
@@ -25,8 +27,29 @@ func readWiring(t *table) gauge.Wiring {
 	} else if wired && w.Wire.Length > 0 {
 		t.missing("size", `the size of the wire such as "18 AWG" or "1.0 mm2"`)
 	}
+	w.Installed = readInstalled(t)
 	t.done()
 	return w
+}
+
+// readInstalled reads the wiring as it was found: the sender's ohms, and what the
+// terminals showed.
+func readInstalled(t *table) *gauge.Installed {
+	var found []gauge.Found
+	for i, r := range t.rows("measured", 2, quantity.Resistance, quantity.Resistance) {
+		if r[0] < 0 || r[1] < 0 {
+			t.doc.fail(fmt.Sprintf("%s[%d]", t.key("measured"), i), "%g and %g ohm, expected 0 or more", r[0], r[1])
+		}
+		found = append(found, gauge.Found{Sender: r[0], Terminals: r[1]})
+	}
+	if found == nil || t.doc.err != nil {
+		return nil
+	}
+	installed, err := gauge.Install(found)
+	if err != nil {
+		t.fail("measured", "%v", err)
+	}
+	return installed
 }
 
 // mostOhms bounds the resistances of a rig: no fuel sender or joint comes near.

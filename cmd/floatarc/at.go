@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -24,11 +25,13 @@ type atAnswer struct {
 	Input    number `json:"input_ohms"`
 	Blind    bool   `json:"blind"`
 	Shown    number `json:"shown_position"`    // by the needle, with the points
+	Today    number `json:"stored_position"`   // by the needle, with what the conditioner holds today
 	Straight number `json:"straight_position"` // by the needle, wired straight to the gauge
 }
 
 func newAt(o *options) *cobra.Command {
 	var att attitude
+	var flags planFlags
 	var bare bool
 	c := &cobra.Command{
 		Use:   "at [FILE] VALUE",
@@ -52,7 +55,7 @@ func newAt(o *options) *cobra.Command {
 			if len(args) == 2 {
 				file = args[0]
 			}
-			j, rel, p, err := o.loadPlan(file, att, planFlags{method: atMarks})
+			j, rel, p, err := o.loadPlan(file, att, flags)
 			if err != nil {
 				return err
 			}
@@ -63,6 +66,9 @@ func newAt(o *options) *cobra.Command {
 			r := j.rig.Reading(rel, litres)
 			answer := j.atAnswer(r)
 			answer.Shown = number(p.lines.Show(r.InputOhms))
+			if stored := j.storedLines(); stored != nil {
+				answer.Today = number(stored.Show(r.InputOhms))
+			}
 			if direct := j.file.Gauge.Response; direct != nil {
 				answer.Straight = number(direct.Show(r.InputOhms))
 			}
@@ -70,6 +76,8 @@ func newAt(o *options) *cobra.Command {
 		},
 	}
 	att.register(c)
+	flags.register(c)
+	flags.registerRound(c)
 	c.Flags().BoolVar(&bare, "sender", false, "ohms are measured on the sender itself, wiring taken off")
 	return c
 }
@@ -129,7 +137,7 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 func (j *job) atAnswer(r calibration.Reading) atAnswer {
 	return atAnswer{
 		Litres: number(r.Litres), Usable: number(r.Usable), Share: number(r.Share), Position: number(r.Position), Level: j.level(r.Level),
-		Angle: j.angle(r.Travel), Sender: number(r.SenderOhms), Input: number(r.InputOhms), Blind: r.Blind, Straight: unknown,
+		Angle: j.angle(r.Travel), Sender: number(r.SenderOhms), Input: number(r.InputOhms), Blind: r.Blind, Straight: unknown, Today: unknown,
 	}
 }
 
@@ -142,7 +150,10 @@ func (j *job) writeReading(w io.Writer, value string, rel *volume.Relation, r ca
 	g.add("share", quantity.Fixed(100*r.Share, 1)+" %", "of the way from the empty to the full mark")
 	percent := func(v float64) string { return quantity.Fixed(100*v, 1) + " %" }
 	g.add("needle, true", percent(r.Position), "where it must stand on the dial")
-	g.add("needle, stored", percent(float64(answer.Shown)), "where it stands with the points at the marks")
+	g.add("needle, with points", percent(float64(answer.Shown)), "where it stands with the points of floatarc points")
+	if !math.IsNaN(float64(answer.Today)) {
+		g.add("needle, today", percent(float64(answer.Today)), "where it stands with what the conditioner holds today")
+	}
 	if j.file.Gauge.Response != nil {
 		g.add("needle, straight", percent(float64(answer.Straight)), "where it stands with the sender wired straight to the gauge")
 	}
@@ -153,7 +164,30 @@ func (j *job) writeReading(w io.Writer, value string, rel *volume.Relation, r ca
 	g.add("sender", quantity.Fixed(r.SenderOhms, 1)+" Ω", "meter on the sender")
 	g.add("terminals", quantity.Fixed(r.InputOhms, 1)+" Ω", "meter at the conditioner, through the wiring")
 	g.write(w)
+	if end := j.endWords(rel, r); end != "" && !r.Blind {
+		fmt.Fprintf(w, "\n%s\n", end)
+	}
 	if r.Blind {
 		fmt.Fprintf(w, "\n%s here: the ohms would be the same with a little more or less in the tank.\n", capital(j.rests()))
 	}
+}
+
+// meterOhms is how near to the end of the sender's readings an ohmmeter cannot tell
+// them from it (common practice, no source).
+const meterOhms = 0.5
+
+// endWords says that at an end of the live band there may be more, or less.
+func (j *job) endWords(rel *volume.Relation, r calibration.Reading) string {
+	low, high := rel.Reach()
+	track := j.rig.Sender.Track()
+	near := func(travel float64) bool {
+		return math.Abs(r.InputOhms-j.rig.Wiring.Input(track.Ohms(travel))) <= meterOhms
+	}
+	switch {
+	case near(rel.Low) && low > j.rig.Level.Contents.Unusable+edge(j):
+		return fmt.Sprintf("Here %s: it reads the same with %s or less, down to an empty tank.", j.rests(), j.sys.Volume.Text(low))
+	case near(rel.High) && high < j.rig.Tank.Full-edge(j):
+		return fmt.Sprintf("Here %s: it reads the same with %s or more, up to a full tank.", j.rests(), j.sys.Volume.Text(high))
+	}
+	return ""
 }

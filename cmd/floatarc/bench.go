@@ -24,7 +24,7 @@ type benchRow struct {
 	Label     string      `json:"label"`
 	Input     number      `json:"input_ohms"`
 	Sender    number      `json:"sender_ohms"`
-	Dial      number      `json:"dial_ohms"` // what to dial on the box, at the place asked for
+	Set       number      `json:"set_ohms"` // what to set the decade box to, at the place asked for
 	Position  number      `json:"position"`
 	Place     string      `json:"place"`
 	Tolerance number      `json:"tolerance_pct"`
@@ -38,12 +38,17 @@ type benchRow struct {
 	Join      string      `json:"parts_join"`
 	PartsOhms number      `json:"parts_ohms"`
 	PartsOff  number      `json:"parts_error_l"`
-	Watts     number      `json:"parts_watts"` // at most, in the hottest part
-	single    gauge.Stand
-	singleOff float64
-	pair      gauge.Stand
-	pairOff   float64
-	paired    bool
+	PartsAt   number      `json:"parts_position"` // where the needle must stand with them
+	Watts     number      `json:"parts_watts"`    // at most, in the hottest part
+	single    standIn
+	pair      standIn
+}
+
+// A standIn is what parts show in place of a setting.
+type standIn struct {
+	gauge.Stand
+	off      float64 // litres
+	position float64 // where the needle must stand with them
 }
 
 type benchAnswer struct {
@@ -81,10 +86,13 @@ func newBench(o *options) *cobra.Command {
 where the needle must then stand, and the litres that stand for it, with a check
 half way between the points. Without a decade box: the nearest single resistor
 and the best pair, from a series of preferred values or from your drawer.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
 			if b.at != terminals && b.at != tank {
 				return misusef("--at %s, expected terminals or tank", b.at)
+			}
+			if c.Flags().Changed("have") && (c.Flags().Changed("series") || b.have == "") {
+				return misusef("--have %q beside --series %s, expected the resistors of your drawer, or a series", b.have, b.series)
 			}
 			stock, series, err := b.stock()
 			if err != nil {
@@ -96,14 +104,15 @@ and the best pair, from a series of preferred values or from your drawer.`,
 			}
 			answer := j.benchAnswer(rel, p, b.at)
 			for i := range answer.Settings {
-				j.stand(&answer.Settings[i], rel, stock, series)
+				j.stand(&answer.Settings[i], rel, p, stock, series)
 			}
 			answer.Warnings = append([]warning{}, j.installedWarnings()...)
-			return o.print(c.OutOrStdout(), answer, answer.csvRows(), func(w io.Writer) { answer.write(w, j, rel, series) })
+			return o.print(c.OutOrStdout(), answer, answer.csvRows(), func(w io.Writer) { answer.write(w, j, p, rel, series, stock) })
 		},
 	}
 	flags.register(c)
-	c.Flags().StringVar(&b.at, "at", terminals, "where the box is: `PLACE` terminals (of the conditioner) or tank (at the sender's end of the final wiring)")
+	flags.registerRound(c)
+	c.Flags().StringVar(&b.at, "at", terminals, "where the decade box is: `PLACE` terminals (of the conditioner) or tank (at the sender's end of the final wiring)")
 	c.Flags().StringVar(&b.series, "series", "E24", "the `SERIES` of resistors to be had: E6, E12, E24 or E96")
 	c.Flags().StringVar(&b.have, "have", "", "the resistors in your drawer instead, `OHMS` such as 10,22,47,1k")
 	att.register(c)
@@ -113,7 +122,7 @@ and the best pair, from a series of preferred values or from your drawer.`,
 // stock returns the resistors to choose from, rising, and the series' tolerance.
 func (b benchFlags) stock() ([]float64, gauge.Series, error) {
 	if b.have == "" {
-		s, err := gauge.PreferredSeries(b.series)
+		s, err := gauge.PreferredSeries(strings.ToUpper(b.series))
 		if err != nil {
 			return nil, s, fmt.Errorf("--series: %w", err)
 		}
@@ -152,12 +161,12 @@ func (j *job) benchAnswer(rel *volume.Relation, p *plan, at string) benchAnswer 
 	}
 	for _, s := range j.rig.Bench(rel, p.points, p.lines, j.sweep()) {
 		row := benchRow{
-			Label: settingLabel(s), Input: number(s.Input), Sender: number(s.Sender), Dial: number(s.Input), Position: number(s.Position), Place: j.place(s.Position),
+			Label: settingLabel(s), Input: number(s.Input), Sender: number(s.Sender), Set: number(s.Input), Position: number(s.Position), Place: j.place(s.Position),
 			Tolerance: number(100 * s.Tolerance), OhmsOff: unknown, Litres: number(s.Litres), Rising: number(s.Rising), Falling: number(s.Falling),
 			Midpoint: s.Midpoint(), Blind: s.Blind,
 		}
 		if at == tank {
-			row.Dial = row.Sender
+			row.Set = row.Sender
 		}
 		if s.PerOhm != 0 {
 			row.OhmsOff = number(math.Abs(s.Tolerance / s.PerOhm))
@@ -176,27 +185,30 @@ func settingLabel(s calibration.Setting) string {
 
 // stand finds the parts that stand for a setting. They stand for the input at the
 // terminals; at the tank the wiring lies in between, and they stand for the sender.
-func (j *job) stand(row *benchRow, rel *volume.Relation, stock []float64, series gauge.Series) {
-	target := float64(row.Dial)
-	offset := float64(row.Input - row.Dial)
-	off := func(s gauge.Stand) float64 {
-		return math.Abs(j.rig.LitresNear(rel, s.Ohms+offset) - j.rig.LitresNear(rel, target+offset))
+func (j *job) stand(row *benchRow, rel *volume.Relation, p *plan, stock []float64, series gauge.Series) {
+	input := func(set float64) float64 { return set + float64(row.Input-row.Set) }
+	if row.Input != row.Set {
+		input = j.rig.Wiring.Input
 	}
-	row.single = gauge.Nearest(stock, target)
-	row.singleOff = off(row.single)
-	row.pair, row.paired = gauge.NearestPair(stock, target, series.Name != drawer)
+	target := float64(row.Set)
+	in := func(s gauge.Stand) standIn {
+		at := input(s.Ohms)
+		off := math.Abs(j.rig.LitresNear(rel, at) - j.rig.LitresNear(rel, input(target)))
+		return standIn{s, off, p.lines.Show(at)}
+	}
+	row.single = in(gauge.Nearest(stock, target))
 	best := row.single
-	if row.paired {
-		row.pairOff = off(row.pair)
-		if math.Abs(row.pair.Ohms-target) < math.Abs(best.Ohms-target) {
+	if pair, ok := gauge.NearestPair(stock, target, series.Name != drawer); ok {
+		row.pair = in(pair)
+		if math.Abs(pair.Ohms-target) < math.Abs(best.Ohms-target) {
 			best = row.pair
 		}
 	}
 	for _, p := range best.Parts {
 		row.Parts = append(row.Parts, benchPart{number(p), series.Name})
 	}
-	row.Join, row.PartsOhms, row.PartsOff = string(best.Join), number(best.Ohms), number(off(best))
-	row.Watts = number(j.hottest(best))
+	row.Join, row.PartsOhms, row.PartsOff = string(best.Join), number(best.Ohms), number(best.off)
+	row.PartsAt, row.Watts = number(best.position), number(j.hottest(best.Stand))
 }
 
 // hottest returns the most power in one of the parts: through the pull-up where it

@@ -15,7 +15,7 @@ type benchCSV struct {
 	Label     string `json:"label"`
 	Input     number `json:"input_ohms"`
 	Sender    number `json:"sender_ohms"`
-	Dial      number `json:"dial_ohms"`
+	Set       number `json:"set_ohms"`
 	Position  number `json:"position"`
 	Tolerance number `json:"tolerance_pct"`
 	Litres    number `json:"litres"`
@@ -29,7 +29,7 @@ type benchCSV struct {
 func (a benchAnswer) csvRows() []benchCSV {
 	var out []benchCSV
 	for _, r := range a.Settings {
-		row := benchCSV{r.Label, r.Input, r.Sender, r.Dial, r.Position, r.Tolerance, r.Litres, r.Rising, r.Falling, r.Parts[0].Ohms, unknown, r.Join}
+		row := benchCSV{r.Label, r.Input, r.Sender, r.Set, r.Position, r.Tolerance, r.Litres, r.Rising, r.Falling, r.Parts[0].Ohms, unknown, r.Join}
 		if len(r.Parts) > 1 {
 			row.Second = r.Parts[1].Ohms
 		}
@@ -38,16 +38,22 @@ func (a benchAnswer) csvRows() []benchCSV {
 	return out
 }
 
-func (a benchAnswer) write(w io.Writer, j *job, rel *volume.Relation, series gauge.Series) {
+func (a benchAnswer) write(w io.Writer, j *job, p *plan, rel *volume.Relation, series gauge.Series, stock []float64) {
 	fmt.Fprintf(w, "%s\nDecade box at the %s. %s\n\n", j.file.Name, map[string]string{terminals: "terminals of the conditioner, sender's wire taken off", tank: "tank, in place of the sender, final wiring in between"}[a.At],
 		attitudeWords(rel.Contents.Attitude, j.file.Mount))
 	a.grid(j).write(w)
 	fmt.Fprintln(w)
+	if j.rig.Wiring.Installed != nil {
+		writeWrapped(w, "- ", j.installedWords())
+	}
 	for _, line := range a.advice(j) {
 		writeWrapped(w, "- ", line)
 	}
 	fmt.Fprintf(w, "\nWithout a decade box: %s.\n\n", stockWords(series))
 	a.partsGrid(j).write(w)
+	if series.Name == drawer {
+		j.writeDrawer(w, p, rel, stock, a.At)
+	}
 	fmt.Fprintln(w)
 	for _, line := range a.partsAdvice(j, series) {
 		writeWrapped(w, "- ", line)
@@ -57,7 +63,15 @@ func (a benchAnswer) write(w io.Writer, j *job, rel *volume.Relation, series gau
 
 func (a benchAnswer) grid(j *job) *grid {
 	v := j.sys.Volume
-	g := &grid{heads: []string{"", "dial Ω", "needle at %", "± %", v.Symbol, "rising " + v.Symbol, "falling " + v.Symbol, "found up", "found down", ""}, labels: true, notes: true}
+	dragged := false
+	for _, r := range a.Settings {
+		dragged = dragged || v.Number(float64(r.Rising)) != v.Number(float64(r.Falling))
+	}
+	g := &grid{heads: []string{"", "set Ω", "needle at %", "±", "in the tank " + v.Symbol}, labels: true, notes: true}
+	if dragged {
+		g.heads = append(g.heads, "rising", "falling")
+	}
+	g.heads = append(g.heads, "found up", "found down", "")
 	for _, r := range a.Settings {
 		label, note := r.Label, r.Place
 		if r.Midpoint {
@@ -66,7 +80,11 @@ func (a benchAnswer) grid(j *job) *grid {
 		if r.Blind {
 			note += "; " + j.rests()
 		}
-		g.add(label, one(float64(r.Dial)), one(100*float64(r.Position)), one(float64(r.Tolerance)), v.Number(float64(r.Litres)), v.Number(float64(r.Rising)), v.Number(float64(r.Falling)), "______", "______", note)
+		row := []string{label, one(float64(r.Set)), one(100 * float64(r.Position)), one(float64(r.Tolerance)), v.Number(float64(r.Litres))}
+		if dragged {
+			row = append(row, v.Number(float64(r.Rising)), v.Number(float64(r.Falling)))
+		}
+		g.add(append(row, "_______", "_______", note)...)
 	}
 	return g
 }
@@ -78,12 +96,12 @@ func (a benchAnswer) advice(j *job) []string {
 		settle = fmt.Sprintf("Wait %s s after each change: this needle is slow.", quantity.Fixed(s, 0))
 	}
 	return []string{
-		"Never a supply across a sender in a tank: the box stands in for the sender, with the sender's wire off.",
-		"Short the meter's leads and subtract what it shows; then measure the box with it, not its dials.",
+		"Never a supply across a sender in a tank: the decade box stands in for the sender, with the sender's wire off.",
+		"Short the meter's leads and subtract what it shows; then measure the decade box with it; do not trust its dials.",
 		"Engine running, or the battery at charging voltage (about 14 V, twice that in a 24 V system); the gauge's own earth must be as in use.",
 		settle + " Tap the glass, three light taps, before each reading.",
 		"Go up from the first line to the last, each setting approached from one side, then down again: what differs is the needle's own friction.",
-		fmt.Sprintf("± is 1.5° of needle at a point and 3° at a check, over a sweep of %s°%s.", quantity.Fixed(float64(a.Sweep), 0), map[bool]string{true: "", false: " (usual; gauge.sweep tells yours)"}[j.file.Gauge.Sweep > 0]),
+		fmt.Sprintf("± is in %% of the dial: 1.5° of needle at a point and 3° at a check, over a sweep of %s°%s.", quantity.Fixed(float64(a.Sweep), 0), map[bool]string{true: "", false: " (usual; gauge.sweep tells yours)"}[j.file.Gauge.Sweep > 0]),
 	}
 }
 
@@ -96,24 +114,44 @@ func stockWords(s gauge.Series) string {
 
 func (a benchAnswer) partsGrid(j *job) *grid {
 	v := j.sys.Volume
-	g := &grid{heads: []string{"", "dial Ω", "one part Ω", "off by " + v.Symbol, "two parts", "make Ω", "off by " + v.Symbol, "W at most"}, labels: true}
+	g := &grid{heads: []string{"", "for Ω", "one part Ω", "needle at %", "off " + v.Symbol, "two parts Ω", "make Ω", "needle at %", "off " + v.Symbol, "W at most"}, labels: true}
 	for _, r := range a.Settings {
+		label := r.Label
 		if r.Midpoint {
-			continue
+			label = "  check " + label
 		}
-		row := []string{r.Label, one(float64(r.Dial)), ohmsText(r.single.Parts[0]), v.Finer(1).Number(r.singleOff)}
-		if r.paired {
+		row := []string{label, one(float64(r.Set)), ohmsText(r.single.Parts[0]), one(100 * r.single.position), v.Number(r.single.off), "–", "–", "–", "–"}
+		watts := j.hottest(r.single.Stand)
+		if r.pair.Parts != nil {
 			join := " + "
 			if r.pair.Join == gauge.Parallel {
 				join = " ∥ "
 			}
-			row = append(row, ohmsText(r.pair.Parts[0])+join+ohmsText(r.pair.Parts[1]), quantity.Fixed(r.pair.Ohms, 2), v.Finer(1).Number(r.pairOff), quantity.Fixed(math.Max(j.hottest(r.pair), j.hottest(r.single)), 2))
-		} else {
-			row = append(row, "–", "–", "–", quantity.Fixed(j.hottest(r.single), 2))
+			copy(row[5:], []string{ohmsText(r.pair.Parts[0]) + join + ohmsText(r.pair.Parts[1]), quantity.Fixed(r.pair.Ohms, 2), one(100 * r.pair.position), v.Number(r.pair.off)})
+			watts = math.Max(watts, j.hottest(r.pair.Stand))
 		}
-		g.add(row...)
+		g.add(append(row, quantity.Fixed(watts, 2))...)
 	}
 	return g
+}
+
+// writeDrawer tells what each part of a drawer must show by itself.
+func (j *job) writeDrawer(w io.Writer, p *plan, rel *volume.Relation, stock []float64, at string) {
+	v := j.sys.Volume
+	fmt.Fprint(w, "\nEach of your parts as a check by itself.\n\n")
+	g := grid{heads: []string{"part Ω", "needle at %", "in the tank " + v.Symbol, ""}, notes: true}
+	for _, ohms := range stock {
+		input := ohms
+		if at == tank {
+			input = j.rig.Wiring.Input(ohms)
+		}
+		litres, note := v.Number(j.rig.LitresNear(rel, input)), j.place(p.lines.Show(input))
+		if _, err := j.rig.LitresAt(rel, input); err != nil {
+			litres, note = "–", note+"; beyond the sender"
+		}
+		g.add(ohmsText(ohms), one(100*p.lines.Show(input)), litres, note)
+	}
+	g.write(w)
 }
 
 func (a benchAnswer) partsAdvice(j *job, series gauge.Series) []string {
@@ -130,7 +168,7 @@ func (a benchAnswer) partsAdvice(j *job, series gauge.Series) []string {
 	case d != nil:
 		out = append(out, fmt.Sprintf("Watts with %g V behind the pull-up of %g Ω; conditioner.supply tells yours.", charging, d.PullUp))
 	default:
-		out = append(out, fmt.Sprintf("Watts if the box put all of %g V straight across the parts, which few do: with a current-limited input far less.", supplyOr(feed.Supply)))
+		out = append(out, fmt.Sprintf("Watts if the conditioner put all of %g V straight across the parts, which few do.", supplyOr(feed.Supply)))
 	}
 	return out
 }

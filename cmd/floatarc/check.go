@@ -41,7 +41,7 @@ func newCheck(o *options) *cobra.Command {
 		Short: "The tank and the sender read back in words, and every warning",
 		Long: `check reads the rig back in sentences, so that a swapped sign or a wrong unit
 shows, and warns of what usually goes wrong.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
 			j, err := o.load(named(args))
 			if err != nil {

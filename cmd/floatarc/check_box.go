@@ -84,6 +84,9 @@ func (j *job) readBackBox(b boxFigures) []string {
 	if !math.IsNaN(float64(b.PerCount)) {
 		out = append(out, fmt.Sprintf("One count of the %d bit converter stands for at most %s.", j.file.Conditioner.Feed.Converter.Bits, v.Finer(1).Text(float64(b.PerCount))))
 	}
+	if c := j.file.Conditioner.Feed.Converter; c != nil && c.Full < 1 {
+		out = append(out, fmt.Sprintf("The converter is full at %s %% of the supply: with an open wire its pin sees all of the supply, which it must bear.", one(100*c.Full)))
+	}
 	if !math.IsNaN(float64(b.PullUpOff)) {
 		out = append(out, fmt.Sprintf("The pull-up's tolerance of ±%s %% stands for up to %s: measure the one that you fit, and write its ohms.", one(100*j.file.Conditioner.Feed.Tolerance), v.Text(float64(b.PullUpOff))))
 	}

@@ -37,7 +37,7 @@ func newCurve(o *options) *cobra.Command {
 free, and prints what each place of it means in litres and ohms: on the mean, or
 on rising or falling fuel, for which a dragging axle holds the float deeper or
 higher.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := checkSteps(steps); err != nil {
 				return err

@@ -53,7 +53,7 @@ pair of the attitudes of --nose-ups and --left-ups.
 As JSON and CSV it tells more: the centre of the fuel in the tank frame, and the
 second moment of the free surface about the fore-and-aft line through its own
 centroid, which a slack tank takes from a boat's stability.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := checkSteps(steps); err != nil {
 				return err
@@ -162,15 +162,32 @@ func (a dipAnswer) write(w io.Writer, tank *tanks.Tank, contents *volume.Content
 func attitudeWords(a geometry.Attitude, m geometry.Mount) string {
 	words := "Vehicle on level ground"
 	if a != (geometry.Attitude{}) {
-		words = fmt.Sprintf("Vehicle with %s and %s", tiltWords(a.NoseUp, "nose up", "nose down"), tiltWords(a.LeftUp, "left side up", "right side up"))
+		words = "Vehicle with " + tiltsWords(a.NoseUp, a.LeftUp)
 	}
-	if m != (geometry.Mount{}) {
-		words += fmt.Sprintf("; in it the tank sits %s and %s", tiltWords(m.NoseUp, "nose up", "nose down"), tiltWords(m.LeftUp, "left side up", "right side up"))
-		if m.Heading != 0 {
-			words += fmt.Sprintf(", turned %s° to the left in plan", quantity.Fixed(m.Heading, 1))
-		}
+	if m == (geometry.Mount{}) {
+		return words + "."
+	}
+	if m.NoseUp != 0 || m.LeftUp != 0 {
+		words += "; in it the tank sits " + tiltsWords(m.NoseUp, m.LeftUp)
+	} else {
+		words += "; in it the tank sits level"
+	}
+	if m.Heading != 0 {
+		words += fmt.Sprintf(", turned %s° to the left in plan", quantity.Fixed(m.Heading, 1))
 	}
 	return words + "."
+}
+
+// tiltsWords tells the tilts that there are.
+func tiltsWords(nose, left float64) string {
+	up, side := tiltWords(nose, "nose up", "nose down"), tiltWords(left, "left side up", "right side up")
+	switch {
+	case left == 0:
+		return up
+	case nose == 0:
+		return side
+	}
+	return up + " and " + side
 }
 
 func tiltWords(degrees float64, up, down string) string {

@@ -33,7 +33,7 @@ func newError(o *options) *cobra.Command {
 		Short: "The needle error along the whole tank",
 		Long: `error prints how far the needle lies at quantities from empty to full, position
 shown less position true: wired straight to the gauge, and with the points.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := checkSteps(steps); err != nil {
 				return err
@@ -43,10 +43,11 @@ shown less position true: wired straight to the gauge, and with the points.`,
 				return err
 			}
 			answer := j.errorRows(rel, p, steps)
-			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, j, rel) })
+			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, j, p, rel) })
 		},
 	}
 	flags.register(c)
+	flags.registerRound(c)
 	att.register(c)
 	c.Flags().IntVar(&steps, "steps", 40, "`NUMBER` of even steps from an empty tank to a full one")
 	return c
@@ -76,10 +77,11 @@ func (j *job) errorRows(rel *volume.Relation, p *plan, steps int) errorAnswer {
 	return answer
 }
 
-func (a errorAnswer) write(w io.Writer, j *job, rel *volume.Relation) {
+func (a errorAnswer) write(w io.Writer, j *job, p *plan, rel *volume.Relation) {
 	sys := j.sys
 	fmt.Fprintf(w, "%s\nNeedle error, shown less true. %s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude, j.file.Mount))
-	g := grid{heads: []string{"in the tank " + sys.Volume.Symbol, "share %", "straight %", "with points %", "with points " + sys.Volume.Symbol}}
+	name := map[string]string{atMarks: "at the marks", free: "best"}[p.method]
+	g := grid{heads: []string{"in the tank " + sys.Volume.Symbol, "share %", "straight %", name + " %", name + " " + sys.Volume.Symbol}}
 	signed := func(v float64) string {
 		s := quantity.Fixed(v, 2)
 		if v > 0 && s != "0.00" {

@@ -88,9 +88,17 @@ func (j *job) installedAnswer() *installedAnswer {
 // installedWords tells the wiring as it was measured.
 func (j *job) installedWords() string {
 	in := j.rig.Wiring.Installed
-	return fmt.Sprintf("Wiring as measured: the terminals see %s × the sender's ohms %s %s ohm; the file's wire and joints come to %s ohm.",
+	words := fmt.Sprintf("Wiring as measured: the terminals see %s × the sender's ohms %s %s ohm; the file's wire and joints come to %s ohm.",
 		quantity.Fixed(in.Scale, 4), sign(in.Offset), quantity.Fixed(math.Abs(in.Offset), 2), quantity.Fixed(j.file.Wiring.Wire.Ohms()+j.file.Wiring.Ground, 2))
+	if len(in.Found) > 2 {
+		words += fmt.Sprintf(" The readings lie up to %s ohm off that line.", quantity.Fixed(in.Residual, 2))
+	}
+	return words
 }
+
+// slip is the factor below which, or above whose inverse, a slip of the pen is
+// likelier than any fault of the wiring.
+const slip = 0.4
 
 func sign(v float64) string {
 	if v < 0 {
@@ -118,6 +126,9 @@ func (j *job) installedWarnings() []warning {
 		return fmt.Sprintf("%s ohm at %s ohm", quantity.Fixed(f.Terminals-f.Sender, 1), quantity.Fixed(f.Sender, 0))
 	}
 	both := adds(least) + " and " + adds(most)
+	if in.Scale < slip || in.Scale > 1/slip {
+		return []warning{{"wiring_slipped", fmt.Sprintf("The terminals see %s times the sender's ohms: look at the meter's range, the decimal points and the places first.", quantity.Fixed(in.Scale, 3))}}
+	}
 	switch in.Doubt() {
 	case gauge.Grows:
 		return []warning{{"wiring_grows", "What the wiring adds grows, " + both + ": a wire and a joint add the same everywhere. Look for a bad earth, measure at the sender's own body, and check the sender's ohms."}}

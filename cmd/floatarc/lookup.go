@@ -21,11 +21,12 @@ type lookupFlags struct {
 }
 
 func (f *lookupFlags) register(c *cobra.Command) {
-	c.Flags().StringVar(&f.format, "table", "", "instead, a lookup table for a microcontroller, as `FORMAT` csv, c or json: input, or count of the converter, to litres and position")
+	c.Flags().StringVar(&f.format, "table", "", "instead, a lookup table for a microcontroller, as `FORMAT` csv, c or json: ohms, or counts of conditioner.adc_bits, to litres (always litres) and position")
 	c.Flags().IntVar(&f.rows, "rows", 33, "`NUMBER` of rows of that table")
 }
 
 func (f *lookupFlags) check(c *cobra.Command) error {
+	f.format = strings.ToLower(f.format)
 	switch f.format {
 	case "csv", "c", "json":
 	case "":
@@ -37,6 +38,11 @@ func (f *lookupFlags) check(c *cobra.Command) error {
 		}
 	default:
 		return misusef("--table %s, expected csv, c or json", f.format)
+	}
+	for _, other := range []string{"json", "csv", "units", "method", "never-over", "round", "nose-up", "left-up"} {
+		if f.format != "" && c.Flags().Changed(other) {
+			return misusef("--table with --%s, expected one of them: the table tells the truth on level ground, in ohms and litres", other)
+		}
 	}
 	if f.rows < 2 || f.rows > 10000 {
 		return misusef("--rows %d, expected 2 to 10000", f.rows)
@@ -110,6 +116,7 @@ func (j *job) lookupNotes(t *calibration.Lookup) []string {
 	if box.Feed.Converter != nil {
 		notes = append(notes, fmt.Sprintf("one count stands for at most %.3g L", t.PerCount))
 	}
+	notes = append(notes, j.endNotes(t)...)
 	notes = append(notes, j.faultNotes(t)...)
 	return append(notes, "fuel is dangerous: prove the table with a fuel can before anyone relies on it")
 }
@@ -119,6 +126,28 @@ func (j *job) direction(t *calibration.Lookup) string {
 		return "rise"
 	}
 	return "fall"
+}
+
+// endNotes tell what a reading at an end of the table does not.
+func (j *job) endNotes(t *calibration.Lookup) []string {
+	var notes []string
+	first, last := t.Rows[0], t.Rows[len(t.Rows)-1]
+	if first.Litres > last.Litres {
+		first, last = last, first
+	}
+	key := func(r calibration.LookupRow) string {
+		if j.file.Conditioner.Feed.Converter != nil {
+			return fmt.Sprintf("count %d", r.Count)
+		}
+		return fmt.Sprintf("%.4g ohm", r.Input)
+	}
+	if t.Least > j.rig.Dial.Empty+edge(j) {
+		notes = append(notes, fmt.Sprintf("WARNING: at the end, %s, there may be anything from %.2f L down to empty", key(first), t.Least))
+	}
+	if t.Most < j.rig.Tank.Full-edge(j) {
+		notes = append(notes, fmt.Sprintf("WARNING: at the end, %s, there may be anything from %.2f L up to %.2f L, full", key(last), t.Most, j.rig.Tank.Full))
+	}
+	return notes
 }
 
 // faultNotes tell readings that no healthy sender gives.
@@ -132,14 +161,19 @@ func (j *job) faultNotes(t *calibration.Lookup) []string {
 	}
 	var notes []string
 	if t.Shorted > 0 {
-		notes = append(notes, "below "+at(t.Shorted)+" the sender or its wire is shorted")
+		notes = append(notes, "below "+at(t.Shorted)+j.beyondWords()+" the sender or its wire is shorted")
 	} else {
 		notes = append(notes, "a short cannot be told from the low end of this sender")
 	}
 	if math.IsInf(t.Open, 1) {
 		return append(notes, "an open wire cannot be told from the high end: the converter is full there")
 	}
-	return append(notes, "above "+at(t.Open)+" the sender or its wire is open")
+	return append(notes, "above "+at(t.Open)+j.beyondWords()+" the sender or its wire is open")
+}
+
+// beyondWords says how far beyond the sender's ends a reading is a fault.
+func (j *job) beyondWords() string {
+	return fmt.Sprintf(", %s %% beyond the sender's end,", quantity.Fixed(100*max(calibration.Faulty, j.file.Sender.Tolerance), 0))
 }
 
 func writeLookupCSV(w io.Writer, t *calibration.Lookup, notes []string, counted *gauge.Converter) error {

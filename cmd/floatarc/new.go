@@ -29,7 +29,7 @@ func newNew(o *options) *cobra.Command {
 		Long: `new writes a rig file in which every dimension says where to hold the tape. Its
 figures are invented; put your own in their place. With --units us or imperial
 they are written in inches and gallons.`,
-		Args:      cobra.MaximumNArgs(1),
+		Args:      oneAtMost,
 		ValidArgs: newKinds,
 		RunE: func(c *cobra.Command, args []string) error {
 			kind := newKinds[0]

@@ -44,7 +44,11 @@ func (f *planFlags) register(c *cobra.Command) {
 	f.method, f.neverOver = atMarks, quarter
 	c.Flags().Var(&f.method, "method", `where to put the points: "marks", at the printed marks of the dial, or "best", where the needle lies least`)
 	c.Flags().Var(&f.neverOver, "never-over", `with --method best: below this share the needle never shows more than there is on falling fuel; 0 turns it off`)
-	c.Flags().StringVar(&f.measured, "measured", "", `the wiring as installed: terminals' ohms at two or three known places, "full=34.1, half=119.8"`)
+	c.Flags().StringVar(&f.measured, "measured", "", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (stops), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
+}
+
+func (f *planFlags) registerRound(c *cobra.Command) {
+	c.Flags().BoolVar(&f.round, "round", false, "inputs on the conditioner's step or list, and with --method best positions that an eye can set: the best on that grid")
 }
 
 // method is a flag that takes one of the two ways.

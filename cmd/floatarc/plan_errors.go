@@ -16,8 +16,9 @@ type worst struct {
 	Litres  number `json:"worst_l"`
 	Live    number `json:"worst_live_pct"`
 	At      number `json:"worst_at_l"`
-	Shows   string `json:"shows"`    // what the driver sees there
-	Over    number `json:"over_pct"` // shown too much on falling fuel, below a share
+	Shows   string `json:"shows"`          // what the driver sees there
+	Over    number `json:"over_pct"`       // shown too much on falling fuel, below a share
+	Away    number `json:"worst_away_pct"` // in the live band, from one step beside a blind band on
 }
 
 // errorsAnswer holds the needle against the truth, wired and stored in every way;
@@ -97,7 +98,7 @@ func (s errorsSheet) told(v *verdict) *worst {
 	if v == nil {
 		return nil
 	}
-	w := &worst{number(v.Percent), number(v.Litres), number(v.LivePercent), number(v.At.Litres), v.shows, unknown}
+	w := &worst{number(v.Percent), number(v.Litres), number(v.LivePercent), number(v.At.Litres), v.shows, unknown, number(v.AwayPercent)}
 	if s.below > 0 {
 		w.Over = number(v.over)
 	}
@@ -111,10 +112,8 @@ func (s errorsSheet) answer() errorsAnswer {
 func (s errorsSheet) write(w io.Writer) {
 	v := s.sys.Volume
 	fmt.Fprintf(w, "\nHow far the needle lies at worst, from the empty to the full mark. %s\n\n", attitudeWords(s.rel.Contents.Attitude, s.file.Mount))
-	g := grid{heads: []string{"", "worst % of dial", "worst " + v.Symbol, "in live band %", "there the needle"}, labels: true, notes: true}
-	if s.below > 0 {
-		g.heads = slices.Insert(g.heads, 4, fmt.Sprintf("too much below %s %%", quantity.Fixed(100*s.below, 0)))
-	}
+	g := grid{heads: []string{"", "worst % of dial", "worst " + v.Symbol, "at worst it"}, labels: true, notes: true}
+	blind := s.blind()
 	row := func(name string, e *verdict) {
 		if e == nil {
 			return
@@ -122,17 +121,32 @@ func (s errorsSheet) write(w io.Writer) {
 		if e == s.chosen() {
 			name += " (above)"
 		}
-		cells := []string{name, quantity.Fixed(e.Percent, 2), v.Number(e.Litres), quantity.Fixed(e.LivePercent, 2), e.shows}
+		cells := []string{name, quantity.Fixed(e.Percent, 2), v.Number(e.Litres), e.shows}
+		if blind {
+			cells = slices.Insert(cells, 3, quantity.Fixed(e.AwayPercent, 2))
+		}
 		if s.below > 0 {
-			cells = slices.Insert(cells, 4, quantity.Fixed(e.over, 2))
+			cells = slices.Insert(cells, len(cells)-1, quantity.Fixed(e.over, 2))
 		}
 		g.add(cells...)
+	}
+	if blind {
+		g.heads = slices.Insert(g.heads, 3, "away from the stops %")
+	}
+	promise := ""
+	if s.below > 0 {
+		g.heads = slices.Insert(g.heads, len(g.heads)-1, "too much near E %")
+		promise = "*"
 	}
 	row("straight to the gauge", s.straight)
 	row("as stored today", s.stored)
 	row("points at the marks", s.marks)
-	row("where it lies least", s.best)
+	row("best points"+promise, s.best)
 	g.write(w)
+	if s.below > 0 {
+		fmt.Fprintln(w)
+		writeWrapped(w, "", fmt.Sprintf("* The best points of which the needle never shows too much below %s of the way from empty to full, on falling fuel; --never-over 0 lifts that.", shareWords(s.below)))
+	}
 }
 
 // onPlace leaves out the "on" of a place that is told after "shows".

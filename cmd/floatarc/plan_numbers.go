@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"floatarc/calibration"
 	"floatarc/tanks/quantity"
@@ -15,22 +16,22 @@ type numberRow struct {
 	Points int    `json:"points"`
 	Marks  number `json:"marks_pct"`
 	Best   number `json:"best_pct"`
-	Live   number `json:"best_live_beside_pct"` // one step from a blind band
-	Free   number `json:"best_unpromised_pct"`  // if the needle may show too much near empty
+	Away   number `json:"best_away_pct"`       // from one step beside a blind band on
+	Free   number `json:"best_unpromised_pct"` // if the needle may show too much near empty
 }
 
 // mostNumbers is up to how many points the methods are told side by side.
 const mostNumbers = 16
 
-// byNumber tells both methods for every number of points that the conditioner can
-// store.
+// byNumber tells both methods, on level ground, for every number of points that the
+// conditioner can store, and for one more.
 func (v *survey) byNumber() []numberRow {
 	all, _ := v.rig.AtMarks()
 	rows := []numberRow{}
-	for n := 2; n <= min(v.rig.Conditioner.Places, mostNumbers); n++ {
-		row := numberRow{Points: n, Marks: v.worstOf(v.level.Choose(all, n)), Best: unknown, Live: unknown, Free: unknown}
+	for n := 2; n <= min(v.rig.Conditioner.Places+1, mostNumbers); n++ {
+		row := numberRow{Points: n, Marks: v.worstOf(v.level.Choose(all, n)), Best: unknown, Away: unknown, Free: unknown}
 		if b, err := v.promised.Best(n); err == nil {
-			row.Best, row.Live = v.worstOf(b.Points), number(b.Live)
+			row.Best, row.Away = v.worstOf(b.Points), number(b.Live)
 			row.Free = row.Best
 		}
 		if v.free != v.promised {
@@ -48,7 +49,7 @@ func (v *survey) worstOf(points []calibration.Point) number {
 	if err != nil {
 		return unknown
 	}
-	return number(v.curve.With(lines).Worst(lines).Percent)
+	return number(v.level.With(lines).Worst(lines).Percent)
 }
 
 // writeNumbers prints what one more point buys.
@@ -56,14 +57,15 @@ func (s *pointsSheet) writeNumbers(w io.Writer) {
 	if len(s.numbers) == 0 {
 		return
 	}
-	fmt.Fprint(w, "\nWhat one more point buys: the worst error, in % of the dial.\n\n")
-	g := grid{heads: []string{"points", "at the marks", "where it lies least", "… a step beside a blind band"}}
-	blind := s.blind()
-	if !blind {
-		g.heads = g.heads[:3]
+	fmt.Fprint(w, "\nWhat one more point buys: the worst error on level ground, in % of the dial.\n\n")
+	g := grid{heads: []string{"points", "at the marks", "best", ""}, notes: true}
+	blind, promised := s.blind(), s.neverOver > 0
+	if promised {
+		g.heads[2] = "best*"
+		g.heads = slices.Insert(g.heads, 3, "best without *")
 	}
-	if s.neverOver > 0 {
-		g.heads = append(g.heads, "… if it may show too much")
+	if blind {
+		g.heads = slices.Insert(g.heads, 3, g.heads[2]+", away from the stops")
 	}
 	percent := func(n number) string {
 		return known(float64(n), func(v float64) string { return quantity.Fixed(v, 2) })
@@ -71,12 +73,16 @@ func (s *pointsSheet) writeNumbers(w io.Writer) {
 	for _, r := range s.numbers {
 		row := []string{fmt.Sprint(r.Points), percent(r.Marks), percent(r.Best)}
 		if blind {
-			row = append(row, percent(r.Live))
+			row = append(row, percent(r.Away))
 		}
-		if s.neverOver > 0 {
+		if promised {
 			row = append(row, percent(r.Free))
 		}
-		g.add(row...)
+		note := ""
+		if r.Points == s.rig.Conditioner.Places {
+			note = "← this conditioner"
+		}
+		g.add(append(row, note)...)
 	}
 	g.write(w)
 }

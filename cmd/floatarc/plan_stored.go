@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"floatarc/gauge"
 	"floatarc/tanks/quantity"
@@ -40,15 +42,15 @@ func (v *survey) storedRows() []storedRow {
 	if lines == nil {
 		return rows
 	}
-	stored := v.rig.Conditioner.Stored
-	moves := v.curve.With(lines).Moves(v.rig.Conditioner, stored)
+	stored := slices.SortedFunc(slices.Values(v.rig.Conditioner.Stored), func(a, b gauge.Pair) int { return cmp.Compare(a.Input, b.Input) })
+	moves := v.level.With(lines).Moves(v.rig.Conditioner, stored)
 	for i, p := range stored {
-		litres := v.rig.LitresNear(v.rel, p.Input)
+		litres := v.rig.LitresNear(v.rig.Level, p.Input)
 		share := v.rig.Dial.ShareAt(p.Position)
 		rows = append(rows, storedRow{
 			Input: number(p.Input), Position: number(p.Position), Litres: number(litres),
 			True: number(v.rig.Dial.Position(v.rig.Dial.Share(litres))),
-			Own:  number(v.rig.Input(v.rel, v.rig.Dial.Litres(share))), Alone: number(moves[i].To), Left: number(moves[i].Percent),
+			Own:  number(v.rig.Input(v.rig.Level, v.rig.Dial.Litres(share))), Alone: number(moves[i].To), Left: number(moves[i].Percent),
 		})
 	}
 	return rows
@@ -59,18 +61,19 @@ func (s *pointsSheet) writeStored(w io.Writer) {
 		return
 	}
 	v := s.sys.Volume
-	fmt.Fprint(w, "\nWhat the box holds today.\n\n")
-	g := grid{heads: []string{"stored Ω", "needle at %", "in the tank " + v.Symbol, "must stand at %", "Ω for its position", "move by Ω", "moved alone to Ω", "leaves worst %"}}
+	fmt.Fprint(w, "\nWhat the conditioner holds today, on level ground; and each pair moved alone, to where the worst error is least.\n\n")
+	g := grid{heads: []string{"stored Ω", "needle at %", "in the tank " + v.Symbol, "right needle %", "right Ω", "off by Ω", "alone to Ω", "then worst %"}}
 	first := s.stored[0]
 	for _, r := range s.stored {
 		g.add(one(float64(r.Input)), one(100*float64(r.Position)), v.Number(float64(r.Litres)), one(100*float64(r.True)), one(float64(r.Own)),
-			fmt.Sprintf("%+.1f", float64(r.Own-r.Input)+0), one(float64(r.Alone)), quantity.Fixed(float64(r.Left), 2))
+			fmt.Sprintf("%+.1f", float64(r.Input-r.Own)+0), one(float64(r.Alone)), quantity.Fixed(float64(r.Left), 2))
 		if r.Left < first.Left {
 			first = r
 		}
 	}
 	g.write(w)
-	today := s.errors.stored.Percent
+	lines := s.storedLines()
+	today := s.errors.level.With(lines).Worst(lines).Percent
 	if math.Abs(float64(first.Alone-first.Input)) < s.rig.Step()/2 || float64(first.Left) > 0.98*today {
 		fmt.Fprint(w, "\nMoving one pair alone gains next to nothing.\n")
 		return

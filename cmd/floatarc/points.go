@@ -35,7 +35,7 @@ type pointsAnswer struct {
 	Floor     number           `json:"floor_pct"`
 	Least     number           `json:"least_pct"` // proven least on the samples
 	Between   number           `json:"between_pct"`
-	Live      number           `json:"live_beside_pct"` // in the live band, a step from a blind band
+	Away      number           `json:"least_away_pct"` // the same from one step beside a blind band on
 	Numbers   []numberRow      `json:"by_number"`
 	Stored    []storedRow      `json:"stored"`
 	Installed *installedAnswer `json:"installed"`
@@ -56,7 +56,7 @@ attitude the pairs stay those of level ground; the error is that of the attitude
 --method marks puts a pair at each printed mark. --method best puts them where
 the needle lies least, free in input and in position: no other choice of so many
 has a smaller worst error.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := lookup.check(c); err != nil {
 				return err
@@ -81,7 +81,7 @@ has a smaller worst error.`,
 		},
 	}
 	flags.register(c)
-	c.Flags().BoolVar(&flags.round, "round", false, "inputs on the conditioner's step or list, positions that an eye can set, the best on that grid")
+	flags.registerRound(c)
 	lookup.register(c)
 	att.register(c)
 	return c
@@ -113,11 +113,11 @@ func (s *pointsSheet) answer(neverOver float64) pointsAnswer {
 	p := s.plan
 	a := pointsAnswer{
 		Method: p.method, Rounded: p.rounded, NeverOver: unknown, Error: s.errors.answer(), Numbers: s.numbers, Stored: s.stored,
-		Floor: unknown, Least: unknown, Between: unknown, Live: unknown, Installed: s.installedAnswer(), Warnings: s.warnings,
+		Floor: unknown, Least: unknown, Between: unknown, Away: unknown, Installed: s.installedAnswer(), Warnings: s.warnings,
 	}
 	if p.search != nil {
 		a.NeverOver, a.Floor, a.Between = number(neverOver), number(p.search.Floor), number(p.search.Between)
-		a.Least, a.Live = number(p.best.Least), number(p.best.Live)
+		a.Least, a.Away = number(p.best.Least), number(p.best.Live)
 	}
 	for _, q := range p.points {
 		row := pointRow{
@@ -158,9 +158,12 @@ func (s *pointsSheet) headline() string {
 	}
 	grid := ""
 	if p.rounded {
-		grid = " Inputs are settings of the conditioner"
+		grid = fmt.Sprintf(" Inputs in steps of %g Ω", s.rig.Step())
+		if s.rig.Conditioner.Inputs != nil {
+			grid = " Inputs from the conditioner's list"
+		}
 		if p.method == free {
-			grid += fmt.Sprintf(", positions those that an eye can set (%s)", s.file.Gauge.Fineness)
+			grid += fmt.Sprintf("; positions that an eye can set, %s", finenessWords[s.file.Gauge.Fineness])
 		}
 		grid += "."
 	}
@@ -172,6 +175,10 @@ func (s *pointsSheet) headline() string {
 		promise = fmt.Sprintf(" Below %s of the way from empty to full the needle never shows more than there is on falling fuel.", shareWords(s.neverOver))
 	}
 	return fmt.Sprintf("%d points where the needle lies least; the conditioner runs straight lines in %s; outside them it holds the end values.%s%s", len(p.points), law, grid, promise)
+}
+
+var finenessWords = map[gauge.Fineness]string{
+	gauge.Percents: "whole percents", gauge.Halves: "on the marks and half way between", gauge.OnMarks: "on the marks",
 }
 
 func shareWords(v float64) string {
@@ -200,7 +207,10 @@ func (s *pointsSheet) floorWords() string {
 	if p.search == nil || p.search.Floor < 0.05 {
 		return ""
 	}
-	words := fmt.Sprintf("No number of points brings the worst error below %s %%", quantity.Fixed(p.search.Floor, 2))
+	words := fmt.Sprintf("On level ground no number of points brings the worst error below %s %%", quantity.Fixed(p.search.Floor, 2))
+	if s.neverOver > 0 {
+		words = fmt.Sprintf("On level ground, and never showing too much near E, no number of points brings the worst error below %s %%", quantity.Fixed(p.search.Floor, 2))
+	}
 	low, high := s.rig.Level.Reach()
 	slack := edge(s.job)
 	var ends []string
@@ -218,8 +228,8 @@ func (s *pointsSheet) floorWords() string {
 	case s.neverOver > 0:
 		words += ": rising and falling fuel read so far apart, and the needle must not show too much"
 	}
-	if len(ends) > 0 && p.best.Live < p.search.Floor {
-		words += fmt.Sprintf(". One step away from there the needle lies by at most %s %%", quantity.Fixed(p.best.Live, 2))
+	if away := s.errors.chosen().AwayPercent; len(ends) > 0 && s.rel == s.rig.Level && away < p.search.Floor {
+		words += fmt.Sprintf(". Away from there the needle lies by at most %s %%", quantity.Fixed(away, 2))
 	}
 	return words + "."
 }
@@ -241,7 +251,7 @@ func (j *job) pointsGrid(p *plan) *grid {
 		g.heads = slices.Insert(g.heads, 3, "drive")
 	}
 	if divider != nil {
-		g.heads = slices.Insert(g.heads, 2, "store % of supply")
+		g.heads = slices.Insert(g.heads, 2, j.dividerHeads()...)
 	}
 	for _, q := range p.points {
 		row := []string{q.Label, quantity.Fixed(q.InputOhms, 1), quantity.Fixed(100*q.Position, 1), sys.Volume.Number(q.Litres), one(q.SenderOhms)}
@@ -253,11 +263,37 @@ func (j *job) pointsGrid(p *plan) *grid {
 			row = slices.Insert(row, 3, fmt.Sprintf("%.4g", needle.Drive(q.Position)))
 		}
 		if divider != nil {
-			row = slices.Insert(row, 2, quantity.Fixed(100*divider.X(q.InputOhms), 2))
+			row = slices.Insert(row, 2, j.dividerCells(q.InputOhms)...)
 		}
 		g.add(row...)
 	}
 	return g
+}
+
+// dividerHeads name what a divider makes of an input: the share of the supply, or
+// volts where the supply is known, and the count of a converter.
+func (j *job) dividerHeads() []string {
+	heads := []string{"= % of supply"}
+	if j.file.Conditioner.Feed.Supply > 0 {
+		heads = []string{"= V"}
+	}
+	if j.file.Conditioner.Feed.Converter != nil {
+		heads = append(heads, "= count")
+	}
+	return heads
+}
+
+func (j *job) dividerCells(input float64) []string {
+	feed := j.file.Conditioner.Feed
+	x := j.file.Conditioner.Divider.X(input)
+	cells := []string{quantity.Fixed(100*x, 2)}
+	if feed.Supply > 0 {
+		cells = []string{quantity.Fixed(feed.Supply*x, 3)}
+	}
+	if feed.Converter != nil {
+		cells = append(cells, fmt.Sprint(feed.Converter.Count(x)))
+	}
+	return cells
 }
 
 // pointNote tells where the needle stands, and where the sender does not move.

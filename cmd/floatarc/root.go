@@ -100,6 +100,15 @@ func nearestFlag(c *cobra.Command, err error) error {
 	return fmt.Errorf("%w, expected perhaps --%s", err, nearest)
 }
 
+// oneAtMost refuses words that are left over, most often those of a value with
+// spaces that stands without its quotes.
+func oneAtMost(c *cobra.Command, args []string) error {
+	if len(args) > 1 {
+		return misusef("%s: %q is left over, expected one FILE at most; a value with a space stands in quotes, such as --nose-up \"4 deg\"", c.Name(), args[1])
+	}
+	return nil
+}
+
 // completeFile offers the built-in names besides files.
 func completeFile(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 	if len(args) > 0 {

@@ -213,6 +213,8 @@ func (j *job) pointWarnings(p *plan) []warning {
 		out = append(out, warning{"inputs_not_rounded", "The conditioner takes only the inputs of conditioner.inputs, but these points are exact: points --round finds the best among its own."})
 	}
 	out = append(out, j.limitWarnings()...)
+	out = append(out, j.storedWarnings()...)
+	out = append(out, j.closeWarnings(p)...)
 	if spare := j.rig.Conditioner.Places - len(p.points); spare > 0 && len(p.spared) == 0 && p.method == atMarks {
 		out = append(out, warning{"places_unused", fmt.Sprintf("The conditioner stores %d points and %d of them stay unused: more marks in [gauge] marks, 1/8 and 3/8 say, put them to use.", j.rig.Conditioner.Places, spare)})
 	}
@@ -233,6 +235,23 @@ func (j *job) restWarning(q calibration.Point, low float64) warning {
 	}
 	return warning{"rests_high", fmt.Sprintf("From %s up %s and the needle stays %s: it shows the same up to the full mark, %s. Points do not lower this error; a float that reaches higher does, or gauge.full = \"sender\".",
 		v.Text(q.Litres), j.rests(), j.place(q.Position), v.Text(dial.Full))}
+}
+
+// Close points: a needle that an ohm of earth moves by so much, as a share of the
+// dial, in the next ohm.
+const nervous = 0.025
+
+// closeWarnings tell of neighbours between which the needle is nervous.
+func (j *job) closeWarnings(p *plan) []warning {
+	var out []warning
+	for i := 1; i < len(p.points); i++ {
+		a, b := p.points[i-1], p.points[i]
+		ohms, swing := math.Abs(b.InputOhms-a.InputOhms), math.Abs(b.Position-a.Position)
+		if rate := swing / ohms; ohms > 0 && rate > nervous && swing > nervous {
+			out = append(out, warning{"points_close", fmt.Sprintf("Points %s and %s stand %s Ω apart: one ohm of earth more or less there moves the needle by %s %%.", a.Label, b.Label, one(ohms), quantity.Fixed(100*min(rate, swing), 0))})
+		}
+	}
+	return out
 }
 
 // limitWarnings tells of a conditioner that does not take all that the sender

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"floatarc/gauge"
+)
+
+// storedWarnings tell what is wrong with what the conditioner holds today, before
+// any litres.
+func (j *job) storedWarnings() []warning {
+	stored, box := j.rig.Conditioner.Stored, j.rig.Conditioner
+	if stored == nil {
+		return nil
+	}
+	var out []warning
+	if len(stored) > box.Places {
+		out = append(out, warning{"stored_many", fmt.Sprintf("conditioner.stored holds %d pairs, but conditioner.points is %d: which is it?", len(stored), box.Places)})
+	}
+	if len(stored) < 2 {
+		out = append(out, warning{"stored_few", "conditioner.stored holds a single pair: the needle stands still."})
+	}
+	if _, err := box.Lines(stored); err != nil {
+		return append(out, warning{"stored_beyond", fmt.Sprintf("conditioner.stored: %v that the conditioner tells apart (conditioner.input_range, reference).", err)})
+	}
+	if j.backwards(stored) {
+		out = append(out, warning{"stored_backwards", "The stored pairs run backwards: the needle falls as the tank fills. Are inputs or positions swapped?"})
+	}
+	return out
+}
+
+// backwards tells whether pairs show less where the sender shows more fuel.
+func (j *job) backwards(stored []gauge.Pair) bool {
+	track := j.rig.Sender.Track()
+	rises := track.Ohms(j.rig.Level.High) > track.Ohms(j.rig.Level.Low)
+	byInput := func(a, b gauge.Pair) int {
+		if a.Input < b.Input {
+			return -1
+		}
+		return 1
+	}
+	least, most := slices.MinFunc(stored, byInput), slices.MaxFunc(stored, byInput)
+	return least.Input != most.Input && (most.Position > least.Position) != rises
+}
