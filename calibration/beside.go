@@ -21,19 +21,28 @@ func (r *Rig) beside(end, other float64) float64 {
 	return c.Law.Ohms(from + swing*(to-from))
 }
 
-// away returns which inputs lie in the live band and further than a step from a
+// asides returns the inputs, ohm, one step beside those at two travels.
+func (r *Rig) asides(travel [2]float64) (low, high float64) {
+	from, to := r.inputAt(travel[0]), r.inputAt(travel[1])
+	return r.beside(from, to), r.beside(to, from)
+}
+
+// away returns which samples lie in the live band and further than a step from a
 // blind band: there the error is that of the blind band, by continuity.
 func (r *Rig) away(rel *volume.Relation) func(Sample) bool {
 	travel, reach := r.told(rel)
 	slack := edge * r.Tank.Full
-	inputs := [2]float64{r.inputAt(travel[0]), r.inputAt(travel[1])}
-	sign := math.Copysign(1, inputs[1]-inputs[0])
-	low, high := sign*inputs[0], sign*inputs[1]
-	if reach[0] > r.Dial.Empty+slack {
-		low = sign * r.beside(inputs[0], inputs[1])
+	from, to := r.inputAt(travel[0]), r.inputAt(travel[1])
+	sign := math.Copysign(1, to-from)
+	rounding := 1e-9 * math.Abs(to-from)
+	low, high := r.asides(travel)
+	if reach[0] <= r.Dial.Empty+slack {
+		low = from
 	}
-	if reach[1] < r.Dial.Full-slack {
-		high = sign * r.beside(inputs[1], inputs[0])
+	if reach[1] >= r.Dial.Full-slack {
+		high = to
 	}
-	return func(s Sample) bool { return s.Live && sign*s.Input >= low && sign*s.Input <= high }
+	return func(s Sample) bool {
+		return s.Live && sign*s.Input >= sign*low-rounding && sign*s.Input <= sign*high+rounding
+	}
 }

@@ -76,7 +76,8 @@ func (s *Search) Rounded(places int, positions []float64) (Best, error) {
 	coarse := s.truth.Fresh()
 	coarse.Resolution, coarse.Slack = fine, unseen
 	coarse.Samples = slices.Clone(coarse.Samples)
-	loosen(coarse.Samples, func(end, other float64) float64 { return secondStop(stops, end, other) })
+	first, last := coarse.Samples[0].X, coarse.Samples[len(coarse.Samples)-1].X
+	loosen(coarse.Samples, secondStop(stops, first, last), secondStop(stops, last, first))
 	worst, live, path, ok := coarse.Least(band.OnGrid(stops, true), places)
 	if !ok {
 		return Best{}, ErrNoPlan

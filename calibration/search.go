@@ -63,7 +63,9 @@ func (r *Rig) Search(neverOver float64) (*Search, error) {
 		return nil, ErrFlat
 	}
 	told, _ := r.told(r.Level)
-	curve.insert(append(limit.travels, told[:]...))
+	low, high := r.asides(told)
+	track := r.Sender.Track()
+	curve.insert(append(limit.travels, told[0], told[1], track.Travel(r.Wiring.Sender(low)), track.Travel(r.Wiring.Sender(high))))
 	knots := s.refined(curve, limit)
 	bottom, top := r.Conditioner.Needle.Ends()
 	s.truth = &band.Band{Bottom: bottom, Top: top}
@@ -181,7 +183,7 @@ func (s *Search) refined(c *Curve, l limit) []knot {
 				between(m, b, depth+1)
 				return
 			}
-			s.Between = math.Max(s.Between, 100*stray)
+			s.Between = math.Max(s.Between, 2*100*stray) // a bend off the middle strays up to twice as far
 		}
 		out = append(out, b)
 	}
@@ -227,7 +229,10 @@ func (s *Search) bandSamples(knots []knot) []band.Sample {
 			out = append(out, b)
 		}
 	}
-	loosen(out, s.beside)
+	travel, _ := s.rig.told(s.rig.Level)
+	low, high := s.rig.asides(travel)
+	law := s.rig.Conditioner.Law
+	loosen(out, s.sign*law.X(low), s.sign*law.X(high))
 	return out
 }
 
@@ -244,23 +249,16 @@ func (s *Search) Unpromised() *Search {
 	return &free
 }
 
-// loosen marks the samples next to a blind band: the error there is that of the
-// blind band, whatever the points. Beside tells how far from an end of the inputs
-// that goes.
-func loosen(out []band.Sample, beside func(end, other float64) float64) {
+// loosen marks the samples next to a blind band, below and above two X: the error
+// there is that of the blind band, whatever the points.
+func loosen(out []band.Sample, low, high float64) {
 	first, last := out[0], out[len(out)-1]
 	blindLow := slices.ContainsFunc(out, func(b band.Sample) bool { return b.X == first.X && b.Y > first.Y })
 	blindHigh := slices.ContainsFunc(out, func(b band.Sample) bool { return b.X == last.X && b.Y < last.Y })
-	low, high := beside(first.X, last.X), beside(last.X, first.X)
+	slack := 1e-9 * (last.X - first.X)
 	for i := range out {
-		out[i].Loose = blindLow && out[i].X <= low || blindHigh && out[i].X >= high
+		out[i].Loose = blindLow && out[i].X < low-slack || blindHigh && out[i].X > high+slack
 	}
-}
-
-// beside returns the X one step of the conditioner from an end of the inputs.
-func (s *Search) beside(end, other float64) float64 {
-	law := s.rig.Conditioner.Law
-	return s.sign * law.X(s.rig.beside(law.Ohms(s.sign*end), law.Ohms(s.sign*other)))
 }
 
 // Best returns the points, at most so many, with the least possible worst error,

@@ -60,6 +60,9 @@ func TestBestOnEveryRig(t *testing.T) {
 				if b.Least > before+1e-8 || b.Least < s.Floor-1e-8 || b.Live > b.Least+1e-8 {
 					t.Errorf("%s, %d points, never over %g: %.9g %% (live %.9g), with one less %.9g %%, floor %.9g %%", name, places, neverOver, b.Least, b.Live, before, s.Floor)
 				}
+				if off := w.AwayPercent - b.Live; off < -1e-6-s.Between || off > s.Between+1e-6 {
+					t.Errorf("%s, %d points, never over %g: away from the stops %.9g %%, on the samples %.9g %%", name, places, neverOver, w.AwayPercent, b.Live)
+				}
 				before = b.Least
 				if neverOver > 0 {
 					// What is left is the truth between two samples.
