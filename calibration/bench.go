@@ -20,7 +20,7 @@ type Setting struct {
 	// Litres that stand for it: on the mean, and on rising and falling fuel.
 	Litres, Rising, Falling float64
 	Tolerance               float64 // ± of the position
-	PerOhm                  float64 // change of the position per ohm here
+	PerOhm                  float64 // change of the position per ohm, on the steeper side
 	Blind                   bool
 }
 
@@ -45,8 +45,11 @@ func (r *Rig) Bench(rel *volume.Relation, points []Point, lines *gauge.Lines, sw
 	var out []Setting
 	for i, p := range sorted {
 		s := b.at(p.InputOhms, degreesAtPoints)
-		s.Label, s.Position, s.Blind = p.Label, p.Position, p.Blind
-		if p.Blind && rel == r.Level {
+		s.Label, s.Blind = p.Label, p.Blind
+		if math.Abs(s.Position-p.Position) < 1e-9 { // else the needle cannot reach it
+			s.Position = p.Position
+		}
+		if p.Blind {
 			s.Litres, s.Rising, s.Falling = p.Litres, p.Litres, p.Litres
 		}
 		out = append(out, s)
@@ -82,19 +85,16 @@ type schedule struct {
 }
 
 func (b schedule) at(input, degrees float64) Setting {
-	const probe = 0.05 // ohm to either side
+	const probe = 0.05 // ohm
 	shown := b.lines.Show(input)
+	perOhm := (b.lines.Show(input+probe) - shown) / probe
+	if below := (shown - b.lines.Show(input-probe)) / probe; math.Abs(below) > math.Abs(perOhm) {
+		perOhm = below // at an end point the needle is held to the other side
+	}
 	return Setting{
 		Input: input, Sender: b.rig.Wiring.Sender(input), Position: shown,
 		Litres: b.rig.LitresNear(b.rel, input), Rising: b.rig.LitresNear(b.rising, input), Falling: b.rig.LitresNear(b.falling, input),
 		Tolerance: degrees / b.sweep,
-		PerOhm:    (b.lines.Show(input+probe) - b.lines.Show(input-probe)) / (2 * probe),
+		PerOhm:    perOhm,
 	}
-}
-
-// LitresNear returns the litres that an input stands for; beyond the live band,
-// those of its end.
-func (r *Rig) LitresNear(rel *volume.Relation, input float64) float64 {
-	travel := r.Sender.Track().Travel(r.Wiring.Sender(input))
-	return rel.Litres(math.Max(rel.Low, math.Min(rel.High, travel)))
 }

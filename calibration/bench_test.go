@@ -39,6 +39,15 @@ func TestBenchInABox(t *testing.T) {
 			math.Abs(s.Litres-boxLitres(input)) > 1e-8 || math.Abs(s.Tolerance-tolerance) > 1e-15 || s.Midpoint() != (i%2 == 1) {
 			t.Errorf("%+v, expected %g ohm, %g, %g L", s, input, position, boxLitres(input))
 		}
+		if i == 0 || i == len(settings)-1 { // the needle is held on one side
+			a, b := points[0], points[1]
+			if i > 0 {
+				a, b = points[3], points[4]
+			}
+			if want := (b.Position - a.Position) / (b.InputOhms - a.InputOhms); math.Abs(s.PerOhm-want) > 1e-9 {
+				t.Errorf("%s: %g an ohm, expected %g", s.Label, s.PerOhm, want)
+			}
+		}
 	}
 }
 
@@ -98,7 +107,10 @@ func TestLookup(t *testing.T) {
 	divider := gauge.Divider{PullUp: 120}
 	for _, converter := range []*gauge.Converter{nil, {Bits: 10, Full: 1}, {Bits: 12, Full: 0.8}} {
 		r := load(t, tanks.Demo, box...)
-		table, err := r.Lookup(17, &divider, converter, 0.02)
+		if converter != nil {
+			r.Conditioner.Law, r.Conditioner.Feed.Converter = divider, converter
+		}
+		table, err := r.Lookup(17, 0.02)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -137,11 +149,29 @@ func TestLookup(t *testing.T) {
 		}
 	}
 	r := load(t, tanks.Demo, box...)
-	if _, err := r.Lookup(1, nil, nil, 0); err == nil {
+	if _, err := r.Lookup(1, 0); err == nil {
 		t.Error("a table of one row was taken")
 	}
-	if _, err := r.Lookup(500, &divider, &gauge.Converter{Bits: 6, Full: 1}, 0); err == nil {
+	r.Conditioner.Law, r.Conditioner.Feed.Converter = divider, &gauge.Converter{Bits: 6, Full: 1}
+	if _, err := r.Lookup(500, 0); err == nil {
 		t.Error("500 rows of 64 counts were taken")
+	}
+}
+
+// TestFaults tells a short and an open wire from the sender's own ends, whatever the
+// conditioner takes.
+func TestFaults(t *testing.T) {
+	for limits, want := range map[string][2]float64{
+		"[0, 500]": {20.5 * 0.9, 200.5 * 1.1}, "[40, 500]": {0, 200.5 * 1.1}, "[10, 205]": {20.5 * 0.9, math.Inf(1)},
+	} {
+		r := load(t, tanks.Demo, append(append([]string{}, box...), "conditioner.input_range="+limits)...)
+		table, err := r.Lookup(9, 0.05)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(table.Shorted-want[0]) > 1e-9 || table.Open != want[1] && math.Abs(table.Open-want[1]) > 1e-9 {
+			t.Errorf("%s: shorted below %g, open above %g ohm, expected %g and %g", limits, table.Shorted, table.Open, want[0], want[1])
+		}
 	}
 }
 

@@ -21,25 +21,25 @@ func (r *Rig) beside(end, other float64) float64 {
 	return c.Law.Ohms(from + swing*(to-from))
 }
 
-// asides returns the inputs, ohm, one step beside those at two travels.
-func (r *Rig) asides(travel [2]float64) (low, high float64) {
-	from, to := r.inputAt(travel[0]), r.inputAt(travel[1])
+// asides returns the inputs, ohm, one step beside the ends of those told.
+func (r *Rig) asides(told Told) (low, high float64) {
+	from, to := r.InputAt(told.Low.Travel), r.InputAt(told.High.Travel)
 	return r.beside(from, to), r.beside(to, from)
 }
 
 // away returns which samples lie in the live band and further than a step from a
 // blind band: there the error is that of the blind band, by continuity.
 func (r *Rig) away(rel *volume.Relation) func(Sample) bool {
-	travel, reach := r.told(rel)
+	told := r.Told(rel)
 	slack := edge * r.Tank.Full
-	from, to := r.inputAt(travel[0]), r.inputAt(travel[1])
+	from, to := r.InputAt(told.Low.Travel), r.InputAt(told.High.Travel)
 	sign := math.Copysign(1, to-from)
 	rounding := 1e-9 * math.Abs(to-from)
-	low, high := r.asides(travel)
-	if reach[0] <= r.Dial.Empty+slack {
+	low, high := r.asides(told)
+	if told.Low.Litres <= r.Dial.Empty+slack {
 		low = from
 	}
-	if reach[1] >= r.Dial.Full-slack {
+	if told.High.Litres >= r.Dial.Full-slack {
 		high = to
 	}
 	return func(s Sample) bool {

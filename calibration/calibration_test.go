@@ -26,7 +26,7 @@ func join(f *tanks.Rig) *calibration.Rig {
 	low, high := f.Sender.Free()
 	return &calibration.Rig{
 		Tank: f.Tank.Tank, Sender: f.Sender.Sender(), Low: low, High: high, Level: f.Level,
-		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner,
+		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner,
 	}
 }
 

@@ -92,7 +92,7 @@ func (c *Curve) at(litres, travel float64) Sample {
 	low, high := c.rel.Reach()
 	return Sample{
 		Litres: litres, Travel: travel,
-		Input:    c.rig.Wiring.Input(c.rig.Sender.Track().Ohms(travel)),
+		Input:    c.rig.InputAt(travel),
 		Position: c.rig.Dial.Position(c.rig.Dial.Share(litres)),
 		Live:     live(litres, low, high, edge*c.rig.Tank.Full),
 	}
@@ -144,19 +144,43 @@ func (c *Curve) Worst(ind gauge.Indicator) Worst {
 }
 
 const (
-	closerSteps  = 16 // samples in a closer look
-	closerRounds = 4  // closer looks, each at a sixteenth of the interval before
+	closerSteps  = 16   // samples in a closer look
+	closerRounds = 4    // closer looks, each at a sixteenth of the interval before
+	rivals       = 0.01 // share of the greatest sample within which others are looked at too
+	mostRivals   = 6
 )
 
-// peak returns the greatest value of f over the curve, and where it lies.
+// peak returns the greatest value of f over the curve, and where it lies: of the
+// samples that stand out among their neighbours, those near the greatest are looked
+// at more closely.
 func (c *Curve) peak(f func(Sample) float64) (most float64, where Sample) {
-	best := 0
+	values := make([]float64, len(c.Samples))
 	for i, s := range c.Samples {
-		if v := f(s); v > most || i == 0 {
-			most, where, best = v, s, i
+		values[i] = f(s)
+		if i == 0 || values[i] > most {
+			most, where = values[i], s
 		}
 	}
-	lo, hi := c.Samples[max(0, best-1)].Travel, c.Samples[min(len(c.Samples)-1, best+1)].Travel
+	var tops []int
+	for i, v := range values {
+		before, after := values[max(0, i-1)], values[min(len(values)-1, i+1)]
+		if v >= before && v >= after && v >= most-rivals*math.Abs(most) {
+			tops = append(tops, i)
+		}
+	}
+	slices.SortStableFunc(tops, func(a, b int) int { return cmp.Compare(values[b], values[a]) })
+	for _, i := range tops[:min(len(tops), mostRivals)] {
+		if v, at := c.closer(i, f); v > most {
+			most, where = v, at
+		}
+	}
+	return most, where
+}
+
+// closer looks between a sample and its neighbours.
+func (c *Curve) closer(i int, f func(Sample) float64) (most float64, where Sample) {
+	most, where = f(c.Samples[i]), c.Samples[i]
+	lo, hi := c.Samples[max(0, i-1)].Travel, c.Samples[min(len(c.Samples)-1, i+1)].Travel
 	for range closerRounds {
 		step := (hi - lo) / closerSteps
 		if step <= 0 {

@@ -19,6 +19,7 @@ type Point struct {
 	// Blind says that the mark lies where the sender does not move: the
 	// input is that of the end of the live band, the litres are the mark's.
 	Blind bool
+	End   End // of what the conditioner is told of, if it is blind
 }
 
 // Pair returns what the conditioner stores.
@@ -42,8 +43,8 @@ const edge = 1e-9
 // they do where the live band ends or on one contact of a stem, the first, or at
 // the full mark the last; the others are returned as dropped.
 func (r *Rig) AtMarks() (points []Point, dropped []gauge.Mark) {
-	_, reach := r.told(r.Level)
-	low, high := reach[0], reach[1]
+	told := r.Told(r.Level)
+	low, high := told.Low.Litres, told.High.Litres
 	slack := edge * r.Tank.Full
 	marks := r.Dial.Marks
 	last := len(marks) - 1
@@ -55,7 +56,13 @@ func (r *Rig) AtMarks() (points []Point, dropped []gauge.Mark) {
 			dropped = append(dropped, m)
 			continue
 		}
-		p := r.point(m, below || above)
+		p := r.point(m)
+		switch {
+		case below:
+			p.Blind, p.End = true, LowEnd
+		case above:
+			p.Blind, p.End = true, HighEnd
+		}
 		if n := len(points); n > 0 && points[n-1].shares(p) {
 			if i < last || n == 1 {
 				dropped = append(dropped, m)
@@ -74,17 +81,35 @@ func (p Point) shares(q Point) bool {
 	return math.Abs(p.InputOhms-q.InputOhms) <= 1e-9*(1+q.InputOhms)
 }
 
-func (r *Rig) point(m gauge.Mark, blind bool) Point {
-	p := Point{Label: m.Label, Share: m.Share, Position: m.Position, Litres: r.Dial.Litres(m.Share), Blind: blind}
-	travel, reach := r.told(r.Level)
-	p.Travel = math.Max(travel[0], math.Min(travel[1], r.Level.Travel(p.Litres)))
-	for end := range reach {
-		if math.Abs(p.Litres-reach[end]) <= edge*r.Tank.Full { // to within rounding
-			p.Travel = travel[end]
+func (r *Rig) point(m gauge.Mark) Point {
+	p := Point{Label: m.Label, Share: m.Share, Position: m.Position, Litres: r.Dial.Litres(m.Share)}
+	told := r.Told(r.Level)
+	p.Travel = told.within(r.Level.Travel(p.Litres))
+	for _, end := range []Border{told.Low, told.High} {
+		if math.Abs(p.Litres-end.Litres) <= edge*r.Tank.Full { // to within rounding
+			p.Travel = end.Travel
 		}
 	}
 	p.SenderOhms = r.Sender.Track().Ohms(p.Travel)
 	p.InputOhms = r.Wiring.Input(p.SenderOhms)
+	return p
+}
+
+// free returns a point at an input and a position; its litres are those that the
+// input stands for.
+func (r *Rig) free(label string, input, position float64) Point {
+	told := r.Told(r.Level)
+	p := Point{Label: label, Position: position, InputOhms: input, SenderOhms: r.Wiring.Sender(input)}
+	p.Travel = told.within(r.Sender.Track().Travel(p.SenderOhms))
+	p.Litres = r.LitresNear(r.Level, input)
+	slack := edge * r.Tank.Full
+	switch {
+	case p.Travel <= told.Low.Travel && told.Low.Litres > r.Dial.Empty+slack:
+		p.Litres, p.Blind, p.End = told.Low.Litres, true, LowEnd
+	case p.Travel >= told.High.Travel && told.High.Litres < r.Dial.Full-slack:
+		p.Litres, p.Blind, p.End = told.High.Litres, true, HighEnd
+	}
+	p.Share = r.Dial.Share(p.Litres)
 	return p
 }
 

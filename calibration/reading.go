@@ -37,7 +37,7 @@ func (r *Rig) Reading(rel *volume.Relation, litres float64) Reading {
 // to a tenth of an ohm makes, it is the end's.
 func (r *Rig) LitresAt(rel *volume.Relation, input float64) (float64, error) {
 	track := r.Sender.Track()
-	atLow, atHigh := r.Wiring.Input(track.Ohms(rel.Low)), r.Wiring.Input(track.Ohms(rel.High))
+	atLow, atHigh := r.InputAt(rel.Low), r.InputAt(rel.High)
 	least, most := min(atLow, atHigh), max(atLow, atHigh)
 	const slack = 0.05 + 1e-9 // ohm
 	if input < least-slack || input > most+slack {

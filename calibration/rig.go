@@ -53,32 +53,22 @@ func (r *Rig) On(rel *volume.Relation, sense float.Sense) (*volume.Relation, boo
 	return volume.Relate(rel.Contents, arm.On(sense), r.Low, r.High, r.Tank.Full)
 }
 
-// told returns the part of a relation over which the conditioner sees its input
-// change: the travels at its ends, and the litres there. A conditioner with limits
-// may see less than the sender's own travel, and nothing at all (low > high).
-func (r *Rig) told(rel *volume.Relation) (travel, litres [2]float64) {
-	travel = [2]float64{rel.Low, rel.High}
-	litres[0], litres[1] = rel.Reach()
-	least, most := r.Conditioner.Limits()
-	track := r.Sender.Track()
-	low, high := r.Wiring.Input(track.Ohms(rel.Low)), r.Wiring.Input(track.Ohms(rel.High))
-	if math.Min(low, high) >= least && math.Max(low, high) <= most {
-		return travel, litres
-	}
-	ends := [2]float64{least, most}
-	if low > high {
-		ends = [2]float64{most, least}
-	}
-	if from := track.Travel(r.Wiring.Sender(ends[0])); from > travel[0] {
-		travel[0] = from
-	}
-	if to := track.Travel(r.Wiring.Sender(ends[1])); to < travel[1] {
-		travel[1] = to
-	}
-	return travel, [2]float64{rel.Litres(travel[0]), rel.Litres(travel[1])}
-}
-
 // Input returns the resistance at the terminals at so many litres.
 func (r *Rig) Input(rel *volume.Relation, litres float64) float64 {
 	return r.Wiring.Input(rel.Ohms(litres))
+}
+
+// InputAt returns the resistance at the terminals with the sender at a travel.
+func (r *Rig) InputAt(travel float64) float64 {
+	return r.Wiring.Input(r.Sender.Track().Ohms(travel))
+}
+
+// LitresNear returns the litres that an input stands for; beyond the live band,
+// those of its end. On a stem with contacts they are those half way to the next.
+func (r *Rig) LitresNear(rel *volume.Relation, input float64) float64 {
+	travel := r.Sender.Track().Travel(r.Wiring.Sender(input))
+	if c, ok := r.Sender.Track().(*float.Contacts); ok {
+		travel += c.Winding().Width / 2
+	}
+	return rel.Litres(math.Max(rel.Low, math.Min(rel.High, travel)))
 }

@@ -1,49 +1,53 @@
 package calibration
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+
 	"floatarc/calibration/band"
 )
 
-// Settings returns the inputs that the conditioner can be set to, rising, from the
-// one below the rig's least input to the one above its greatest: those of its list,
-// or the multiples of its step, 1 ohm where that is not known.
-func (r *Rig) Settings() []float64 {
-	least, most := r.Wiring.Input(r.Sender.Track().Ohms(r.Level.Low)), r.Wiring.Input(r.Sender.Track().Ohms(r.Level.High))
-	if least > most {
-		least, most = most, least
-	}
+// Settings returns the inputs that the conditioner can be set to, rising: those of
+// its list, or the multiples of its step from somewhat below the least input that it
+// is told of to somewhat above the greatest. A point beyond the sender's readings
+// still turns the line within them.
+func (r *Rig) Settings() []float64 { return r.settings(1) }
+
+// settings returns the settings at so many steps from one to the next.
+func (r *Rig) settings(every int) []float64 {
+	told := r.Told(r.Level)
+	ends := sorted(r.InputAt(told.Low.Travel), r.InputAt(told.High.Travel))
 	from, to := r.Conditioner.Limits()
-	least, most = math.Max(least, from), math.Min(most, to)
 	var out []float64
 	if all := r.Conditioner.Inputs; all != nil {
-		first, _ := slices.BinarySearch(all, least)
-		last, exact := slices.BinarySearch(all, most)
-		if !exact {
-			last = min(last, len(all)-1)
-		}
-		out = all[max(0, first-1):max(0, last+1)]
+		out = slices.Clone(all)
 	} else {
-		step := r.Step()
-		for k := math.Floor(least / step); k <= math.Ceil(most/step) && len(out) < mostSettings; k++ {
+		step := r.Step() * float64(every)
+		margin := math.Max(step, beyond*(ends[1]-ends[0]))
+		for k := math.Floor((ends[0] - margin) / step); k <= math.Ceil((ends[1]+margin)/step); k++ {
 			out = append(out, k*step)
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(out), func(v float64) bool { return v < from || v > to })
+	return slices.DeleteFunc(out, func(v float64) bool { return v < max(0, from) || v > to })
 }
 
-// mostSettings bounds the grid of a box whose step is far below a sender's ohms.
-const mostSettings = 20000
+// beyond is the share of the inputs by which settings go beyond them.
+const beyond = 0.125
 
-// Step returns the step of the conditioner's inputs; 1 ohm where it is not known.
+// Step returns the step of the conditioner's inputs, ohm: 1 where it is not known,
+// and no finer than a hundred thousandth of the inputs.
 func (r *Rig) Step() float64 {
-	if r.Conditioner.Step > 0 {
-		return r.Conditioner.Step
+	step := r.Conditioner.Step
+	if step <= 0 {
+		return 1
 	}
-	return 1
+	const finest = 1e-5
+	span := math.Abs(r.InputAt(r.Level.High) - r.InputAt(r.Level.Low))
+	return step * math.Max(1, math.Ceil(finest*span/step))
 }
 
 // fine is how far the error of a search on a grid is followed, as a share of the
@@ -54,11 +58,66 @@ const fine = 1e-6
 // at a blind band is taken for less of it elsewhere.
 const unseen = 5e-4
 
+// mostStops is over how many settings a search goes at a time.
+const mostStops = 400
+
+// ErrFewSettings is returned where no two settings of the conditioner move the needle
+// over the sender's inputs.
+var ErrFewSettings = errors.New("no two settings of the conditioner move the needle over the sender's inputs, expected settings among them")
+
 // Rounded returns the points, at most so many, with the least worst error whose
 // inputs the conditioner can be set to and whose positions are among those given,
 // rising: the optimum on that grid, not the free optimum rounded. Its Least and
 // Live are of the grid.
+//
+// Of more than a few hundred settings it looks at even ones first, and then more
+// and more closely near the best of these and near the free points.
 func (s *Search) Rounded(places int, positions []float64) (Best, error) {
+	all := s.rig.Settings()
+	if len(all) < 2 {
+		return Best{}, ErrFewSettings
+	}
+	every := 1
+	if s.rig.Conditioner.Inputs == nil {
+		every = (len(all) + mostStops - 1) / mostStops
+	}
+	best, err := s.onGrid(places, positions, s.rig.settings(every), all)
+	if every == 1 || err != nil {
+		return best, err
+	}
+	free, err := s.Best(places)
+	if err != nil {
+		return best, err
+	}
+	for every > 1 {
+		reach := float64(every) * s.rig.Step()
+		every = max(1, every/finer)
+		near := slices.DeleteFunc(s.rig.settings(every), func(input float64) bool {
+			return !slices.ContainsFunc(slices.Concat(best.Points, free.Points), func(p Point) bool {
+				return math.Abs(p.InputOhms-input) <= reach
+			})
+		})
+		if closer, err := s.onGrid(places, positions, near, all); err == nil && closer.beats(best) {
+			best = closer
+		}
+	}
+	return best, nil
+}
+
+// beats tells whether points have less error than others, where the eye sees it, or
+// less away from the stops.
+func (b Best) beats(other Best) bool {
+	if math.Abs(b.Least-other.Least) > 100*unseen {
+		return b.Least < other.Least
+	}
+	return b.Live < other.Live
+}
+
+// finer is by how much finer each closer look at a grid is.
+const finer = 8
+
+// onGrid returns the best points on some of the settings.
+func (s *Search) onGrid(places int, positions, settings, all []float64) (Best, error) {
 	bottom, top := s.rig.Conditioner.Needle.Ends()
 	var y []float64
 	for _, p := range positions {
@@ -67,25 +126,28 @@ func (s *Search) Rounded(places int, positions []float64) (Best, error) {
 		}
 	}
 	var stops []band.Stop
-	for _, input := range s.rig.Settings() {
+	for _, input := range settings {
 		stops = append(stops, band.Stop{X: s.sign * s.rig.Conditioner.Law.X(input), Y: y})
 	}
 	if s.sign < 0 {
 		slices.Reverse(stops)
 	}
-	coarse := s.truth.Fresh()
-	coarse.Resolution, coarse.Slack = fine, unseen
-	coarse.Samples = slices.Clone(coarse.Samples)
-	first, last := coarse.Samples[0].X, coarse.Samples[len(coarse.Samples)-1].X
-	loosen(coarse.Samples, secondStop(stops, first, last), secondStop(stops, last, first))
-	worst, live, path, ok := coarse.Least(band.OnGrid(stops, true), places)
+	grid := s.truth.Fresh()
+	grid.Resolution, grid.Slack = fine, unseen
+	grid.Samples = slices.Clone(grid.Samples)
+	first, last := grid.Samples[0].X, grid.Samples[len(grid.Samples)-1].X
+	loosen(grid.Samples, secondStop(stops, first, last), secondStop(stops, last, first))
+	worst, live, path, ok := grid.Least(band.OnGrid(stops, true), places)
 	if !ok {
 		return Best{}, ErrNoPlan
 	}
+	if len(path) < 2 {
+		return Best{}, ErrFewSettings
+	}
 	best := Best{Least: 100 * worst, Live: 100 * live}
-	settings := s.rig.Settings()
 	for _, p := range s.points(path) { // exactly on the grid again
-		best.Points = append(best.Points, s.rig.free(p.Label, nearestOf(settings, p.InputOhms), nearestOf(positions, p.Position)))
+		input, position := all[floats.NearestIdx(all, p.InputOhms)], positions[floats.NearestIdx(positions, p.Position)]
+		best.Points = append(best.Points, s.rig.free(p.Label, input, position))
 	}
 	return best, nil
 }
@@ -108,36 +170,32 @@ func secondStop(stops []band.Stop, end, other float64) float64 {
 	return inside[min(1, len(inside)-1)]
 }
 
-func nearestOf(rising []float64, v float64) float64 {
-	i, _ := slices.BinarySearch(rising, v)
-	if i == len(rising) || i > 0 && v-rising[i-1] <= rising[i]-v {
-		i--
-	}
-	return rising[i]
-}
-
 // RoundMarks returns the points with their inputs moved to settings of the
 // conditioner, their positions kept: of the two next to each, those that together
-// leave the least worst error. What they stand for is what the settings stand for.
+// leave the least worst error, away from the stops and on the mean. What they stand
+// for is what the settings stand for.
 func (r *Rig) RoundMarks(points []Point) ([]Point, error) {
 	settings := r.Settings()
 	var candidates []Point
 	var of []int // the point that a candidate is for
 	for i, p := range points {
-		at, _ := slices.BinarySearch(settings, p.InputOhms)
-		if at < len(settings) && settings[at] == p.InputOhms {
-			at++ // itself, and the one above it
+		at, exact := slices.BinarySearch(settings, p.InputOhms)
+		near := settings[max(0, at-1):min(len(settings), at+1)]
+		if exact {
+			near = settings[at : at+1]
 		}
-		for _, input := range settings[max(0, at-1):min(len(settings), at+1)] {
+		for _, input := range near {
 			moved := r.free(p.Label, input, p.Position)
-			if moved.Blind = moved.Blind && p.Blind; moved.Blind {
+			if moved.End == p.End && p.Blind {
 				moved.Litres, moved.Share = p.Litres, p.Share
 			}
 			candidates, of = append(candidates, moved), append(of, i)
 		}
 	}
-	s := newStretches(r.Curve(r.Level), r.Conditioner, candidates)
-	chosen := s.each(of, len(points))
+	if len(candidates) == 0 {
+		return nil, ErrFewSettings
+	}
+	chosen := newStretches(r.Curve(r.Level), r.Conditioner, candidates).each(of, len(points))
 	if chosen == nil {
 		return nil, fmt.Errorf("the conditioner has too few settings for %d points, expected one of its own for each", len(points))
 	}
@@ -146,30 +204,4 @@ func (r *Rig) RoundMarks(points []Point) ([]Point, error) {
 		out = append(out, candidates[i])
 	}
 	return out, nil
-}
-
-// each returns one candidate for each of so many points, with the least worst
-// error; nil if no choice keeps their order.
-func (s *stretches) each(of []int, points int) []int {
-	best := choice{error: math.Inf(1)}
-	before := make([]choice, s.n)
-	for j := range before {
-		before[j] = choice{math.Inf(1), nil}
-		for i := -1; i < j; i++ {
-			c := choice{math.Inf(1), nil}
-			switch {
-			case i < 0 && of[j] == 0:
-				c = choice{s.head[j].whole, nil}
-			case i >= 0 && of[i] == of[j]-1 && s.rises(i, j):
-				c = choice{math.Max(before[i].error, s.between[i][j].whole), before[i].points}
-			}
-			if c.error < before[j].error {
-				before[j] = choice{c.error, append(c.points[:len(c.points):len(c.points)], j)}
-			}
-		}
-		if total := math.Max(before[j].error, s.tail[j].whole); of[j] == points-1 && total < best.error {
-			best = choice{total, before[j].points}
-		}
-	}
-	return best.points
 }

@@ -9,16 +9,16 @@ import (
 // Choose returns those of the points, at most places of them, with the least
 // worst error from the empty to the full mark on level ground; the end points
 // are not forced. Among choices of the same worst error (a blind band can set
-// one that no choice lowers) it takes the least over the live band, and among
+// one that no choice lowers) it takes the least away from the stops, and among
 // those the least mean error.
 //
 // The worst error of a choice is the greatest over its stretches between
 // neighbours, and its mean error a sum over them, so that dynamic programming
 // over the last point chosen finds the optimum: once for the whole dial, once
-// more for the live band among the stretches that the first optimum allows, and
+// more away from the stops among the stretches that the first optimum allows, and
 // once for the mean among those that both allow.
 func (r *Rig) Choose(points []Point, places int) []Point {
-	if len(points) <= places {
+	if len(points) <= max(0, places) {
 		return points
 	}
 	return r.Curve(r.Level).Choose(points, places)
@@ -26,24 +26,16 @@ func (r *Rig) Choose(points []Point, places int) []Point {
 
 // Choose is [Rig.Choose] on a curve of level ground.
 func (c *Curve) Choose(points []Point, places int) []Point {
-	if len(points) <= places {
+	switch {
+	case places < 1:
+		return nil
+	case len(points) <= places:
 		return points
 	}
 	s := newStretches(c, c.rig.Conditioner, points)
-	const tie = 1e-9
-	whole := s.least(places, func(c cost) float64 { return c.whole }, math.Max).error + tie
-	live := s.least(places, func(c cost) float64 {
-		if c.whole > whole {
-			return math.Inf(1)
-		}
-		return c.live
-	}, math.Max).error + tie
-	chosen := s.least(places, func(c cost) float64 {
-		if c.whole > whole || c.live > live {
-			return math.Inf(1)
-		}
-		return c.sum
-	}, func(a, b float64) float64 { return a + b })
+	chosen := s.best(1e-9, func(of func(cost) float64, join func(a, b float64) float64) choice {
+		return s.least(places, of, join)
+	})
 	out := make([]Point, 0, places)
 	for _, i := range chosen.points {
 		out = append(out, points[i])
@@ -51,9 +43,57 @@ func (c *Curve) Choose(points []Point, places int) []Point {
 	return out
 }
 
-// A cost is the worst error over one stretch, in dial positions, and the error
-// summed over its litres.
-type cost struct{ whole, live, sum float64 }
+// best returns the choice with the least worst error, then among those within a tie
+// of it the least over the live band away from the stops, then the least mean.
+func (s *stretches) best(tie float64, least func(of func(cost) float64, join func(a, b float64) float64) choice) choice {
+	whole := least(func(c cost) float64 { return c.whole }, math.Max).error + tie
+	away := least(func(c cost) float64 {
+		if c.whole > whole {
+			return math.Inf(1)
+		}
+		return c.away
+	}, math.Max).error + tie
+	return least(func(c cost) float64 {
+		if c.whole > whole || c.away > away {
+			return math.Inf(1)
+		}
+		return c.sum
+	}, func(a, b float64) float64 { return a + b })
+}
+
+// each returns one candidate for each of so many points, rising, as [stretches.best]
+// does; nil if no choice keeps their order.
+func (s *stretches) each(of []int, points int) []int {
+	return s.best(unseen, func(cost func(cost) float64, join func(a, b float64) float64) choice {
+		best := choice{error: math.Inf(1)}
+		before := make([]choice, s.n)
+		for j := range before {
+			before[j] = choice{error: math.Inf(1)}
+			if of[j] == 0 {
+				before[j] = choice{cost(s.head[j]), []int{j}}
+			}
+			for i := range j {
+				if of[i] != of[j]-1 || !s.rises(i, j) {
+					continue
+				}
+				if e := join(before[i].error, cost(s.between[i][j])); e < before[j].error {
+					before[j] = choice{e, append(before[i].points[:len(before[i].points):len(before[i].points)], j)}
+				}
+			}
+			if of[j] != points-1 {
+				continue
+			}
+			if total := join(before[j].error, cost(s.tail[j])); total < best.error {
+				best = choice{total, before[j].points}
+			}
+		}
+		return best
+	}).points
+}
+
+// A cost is the worst error over one stretch, in dial positions, everywhere and
+// away from the stops, and the error summed over its litres.
+type cost struct{ whole, away, sum float64 }
 
 // stretches hold the cost of every stretch: between points i and j, and of
 // holding the first or the last point's position to the end.
@@ -80,14 +120,15 @@ func newStretches(c *Curve, conditioner gauge.Conditioner, points []Point) *stre
 	for i, p := range points {
 		s.x[i] = sign * law.X(p.InputOhms)
 	}
+	away := c.rig.away(c.rel)
 	add := func(to *cost, k int, shown float64) {
 		off := math.Abs(shown - c.Samples[k].Position)
 		to.whole = math.Max(to.whole, off)
 		if k > 0 {
 			to.sum += off * (c.Samples[k].Litres - c.Samples[k-1].Litres)
 		}
-		if c.Samples[k].Live {
-			to.live = math.Max(to.live, off)
+		if away(c.Samples[k]) {
+			to.away = math.Max(to.away, off)
 		}
 	}
 	for i, p := range points {

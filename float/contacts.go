@@ -47,12 +47,15 @@ func (c *Contacts) Travel(ohms float64) float64 {
 	return c.pitch * math.Max(0, math.Min(c.last, number))
 }
 
+// hair is the share of the pitch by which a knot lies below a contact.
+const hair = 1e-6
+
 // Knots implements [Track]: each contact, and a hair below it.
 func (c *Contacts) Knots(low, high float64) []float64 {
 	var out []float64
-	for k := math.Max(1, math.Ceil(low/c.pitch)); k <= c.last && k*c.pitch < high; k++ {
-		for _, t := range [2]float64{c.pitch * (k - 1e-6), c.pitch * k} {
-			if t > low {
+	for k := math.Max(1, math.Ceil(low/c.pitch)); k <= c.last && c.pitch*(k-hair) < high; k++ {
+		for _, t := range [2]float64{c.pitch * (k - hair), c.pitch * k} {
+			if t > low && t < high {
 				out = append(out, t)
 			}
 		}

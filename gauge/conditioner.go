@@ -23,6 +23,20 @@ type Conditioner struct {
 	Step   float64   // smallest change of an input setting, ohm; 0 if not known
 	Inputs []float64 // the only inputs that can be chosen, ohm, rising; nil for any
 	Needle *Needle   // of the gauge it drives; nil for one that is linear in its drive
+	Feed   Feed      // of a divider
+}
+
+// Divider returns the divider whose voltage the conditioner sees; nil for one that
+// runs straight lines in ohms.
+func (c Conditioner) Divider() *Divider {
+	law := c.Law
+	if l, ok := law.(Limited); ok {
+		law = l.Law
+	}
+	if d, ok := law.(Divider); ok {
+		return &d
+	}
+	return nil
 }
 
 // Limits returns the inputs between which the conditioner tells one from another.
@@ -63,19 +77,28 @@ func newLines(law Law, needle *Needle, pairs []Pair) (*Lines, error) {
 	if len(pairs) == 0 {
 		return nil, fmt.Errorf("no pairs, expected 1 or more")
 	}
+	if law == nil {
+		law = Resistance{}
+	}
 	sorted := slices.SortedFunc(slices.Values(pairs), func(a, b Pair) int { return cmp.Compare(a.Input, b.Input) })
 	l := &Lines{law: law, needle: needle, only: needle.Drive(sorted[0].Position), single: len(pairs) == 1}
 	var xs, ys []float64
 	for i, p := range sorted {
 		x := law.X(p.Input)
-		if i > 0 && x <= xs[i-1] {
+		switch {
+		case i > 0 && p.Input == sorted[i-1].Input:
 			return nil, fmt.Errorf("two pairs with the input %g ohm, expected different inputs", p.Input)
+		case i > 0 && x <= xs[i-1]:
+			return nil, fmt.Errorf("the inputs %g and %g ohm look the same to the conditioner, expected inputs that it tells apart", sorted[i-1].Input, p.Input)
 		}
 		l.knots, xs, ys = append(l.knots, p.Input), append(xs, x), append(ys, needle.Drive(p.Position))
 	}
 	l.knots = append(l.knots, bends(law, needle, xs, ys)...)
 	if limits, ok := law.(Limited); ok {
-		l.knots = append(l.knots, limits.Least, limits.Most)
+		l.knots = append(l.knots, limits.Least)
+		if !math.IsInf(limits.Most, 1) {
+			l.knots = append(l.knots, limits.Most)
+		}
 	}
 	if l.single {
 		return l, nil

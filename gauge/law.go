@@ -2,7 +2,8 @@ package gauge
 
 import "math"
 
-// A Law is how a conditioner sees its input: it runs straight lines in X.
+// A Law is how a conditioner sees its input: it runs straight lines in X, which
+// rises with the ohms.
 type Law interface {
 	X(ohms float64) float64
 	Ohms(x float64) float64

@@ -8,9 +8,10 @@ import (
 )
 
 // A Needle is a gauge whose position is not linear in its drive: straight lines
-// between measured pairs. A nil Needle is linear, its drive being the position.
+// between measured pairs. A nil Needle is linear, its drive being the position; so
+// is one without pairs.
 type Needle struct {
-	drives, positions []float64 // both rising
+	drives, positions []float64 // the positions rising, the drives rising or falling
 	forward, back     interp.PiecewiseLinear
 }
 
@@ -45,7 +46,7 @@ func NewNeedle(pairs [][2]float64) (*Needle, error) {
 
 // Position returns where the needle stands; beyond the pairs, that of the end.
 func (n *Needle) Position(drive float64) float64 {
-	if n == nil {
+	if n == nil || n.drives == nil {
 		return drive
 	}
 	return n.forward.Predict(drive)
@@ -54,7 +55,7 @@ func (n *Needle) Position(drive float64) float64 {
 // Drive returns the drive that puts the needle on a position; beyond the pairs,
 // that of the end.
 func (n *Needle) Drive(position float64) float64 {
-	if n == nil {
+	if n == nil || n.drives == nil {
 		return position
 	}
 	return n.back.Predict(position)
@@ -62,18 +63,18 @@ func (n *Needle) Drive(position float64) float64 {
 
 // Bends returns the drives at which the needle's line bends.
 func (n *Needle) Bends() []float64 {
-	if n == nil {
+	if n == nil || n.drives == nil {
 		return nil
 	}
 	return n.drives[1 : len(n.drives)-1]
 }
 
 // Rises tells whether the needle goes up with its drive.
-func (n *Needle) Rises() bool { return n == nil || n.drives[0] < n.drives[1] }
+func (n *Needle) Rises() bool { return n == nil || n.drives == nil || n.drives[0] < n.drives[1] }
 
 // Ends returns the least and the greatest position that the needle reaches.
 func (n *Needle) Ends() (least, most float64) {
-	if n == nil {
+	if n == nil || n.drives == nil {
 		return 0, 1
 	}
 	return n.positions[0], n.positions[len(n.positions)-1]

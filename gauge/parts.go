@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // A Series is a series of preferred numbers for resistors (IEC 60063, secondary
@@ -15,7 +17,7 @@ type Series struct {
 }
 
 // The series. E96 is 100·10^(i/96) rounded to three digits.
-var serieses = []Series{
+var allSeries = []Series{
 	{"E6", 0.20, []float64{1, 1.5, 2.2, 3.3, 4.7, 6.8}},
 	{"E12", 0.10, []float64{1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2}},
 	{"E24", 0.05, []float64{1, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2, 2.2, 2.4, 2.7, 3, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1}},
@@ -33,7 +35,7 @@ func rounded(n int) []float64 {
 
 // PreferredSeries returns the series of a name.
 func PreferredSeries(name string) (Series, error) {
-	for _, s := range serieses {
+	for _, s := range allSeries {
 		if s.Name == name {
 			return s, nil
 		}
@@ -76,19 +78,8 @@ type Stand struct {
 // Nearest returns the part of a stock nearest to a resistance. The stock rises and
 // is not empty.
 func Nearest(stock []float64, ohms float64) Stand {
-	v := nearest(stock, ohms)
+	v := stock[floats.NearestIdx(stock, ohms)]
 	return Stand{[]float64{v}, Single, v}
-}
-
-func nearest(stock []float64, ohms float64) float64 {
-	i, _ := slices.BinarySearch(stock, ohms)
-	switch {
-	case i == 0:
-		return stock[0]
-	case i == len(stock) || ohms-stock[i-1] <= stock[i]-ohms:
-		return stock[i-1]
-	}
-	return stock[i]
 }
 
 // NearestPair returns the two parts of a stock, in series or parallel, that come
@@ -126,8 +117,8 @@ func NearestPair(stock []float64, ohms float64, twins bool) (Stand, bool) {
 	return best, found
 }
 
-// around returns the parts next to a resistance: itself or one below, and one or
-// two above, so that leaving one out leaves a neighbour on either side.
+// around returns the parts next to a resistance: two below it, and two from it up,
+// so that leaving one out leaves a neighbour on either side.
 func around(stock []float64, ohms float64) []float64 {
 	i, _ := slices.BinarySearch(stock, ohms)
 	return stock[max(0, i-2):min(len(stock), i+2)]

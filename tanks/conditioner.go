@@ -8,24 +8,17 @@ import (
 	"floatarc/tanks/quantity"
 )
 
-// A Conditioner is the conditioner of a rig.
-type Conditioner struct {
-	gauge.Conditioner
-	Divider *gauge.Divider // nil under the law of resistance
-	Feed    gauge.Feed
-}
-
 // mostPlaces bounds how many pairs a conditioner may store.
 const mostPlaces = 1000
 
-func readConditioner(t *table, marks int) Conditioner {
-	c := Conditioner{Conditioner: gauge.Conditioner{Law: gauge.Resistance{}}}
+// readConditioner reads [conditioner].
+func readConditioner(t *table, marks int) gauge.Conditioner {
+	c := gauge.Conditioner{Law: gauge.Resistance{}}
 	c.Places = t.integer("points", marks, 2, mostPlaces)
 	if t.choice("law", "resistance", "divider") == "divider" {
-		c.Divider = &gauge.Divider{PullUp: t.positive("pull_up", quantity.Resistance)}
-		c.Law = *c.Divider
+		c.Law = gauge.Divider{PullUp: t.positive("pull_up", quantity.Resistance)}
 	}
-	c.Feed = readFeed(t, c.Divider != nil)
+	c.Feed = readFeed(t, c.Divider() != nil)
 	if least, most, limited := readLimits(t, c); limited {
 		c.Law = gauge.Limited{Law: c.Law, Least: least, Most: most}
 	}
@@ -77,7 +70,7 @@ func readFeed(t *table, divided bool) gauge.Feed {
 
 // readLimits returns the inputs between which the box tells one from another: its
 // own range, and where a converter is full.
-func readLimits(t *table, c Conditioner) (least, most float64, limited bool) {
+func readLimits(t *table, c gauge.Conditioner) (least, most float64, limited bool) {
 	least, most = 0, math.Inf(1)
 	if v, ok := t.get("input_range"); ok {
 		r := t.doc.row(t.key("input_range"), v, 2, quantity.Resistance, quantity.Resistance)
@@ -86,8 +79,8 @@ func readLimits(t *table, c Conditioner) (least, most float64, limited bool) {
 			t.fail("input_range", "%g to %g ohm, expected the least input and then the greatest", least, most)
 		}
 	}
-	if c.Feed.Converter != nil && c.Divider != nil && t.doc.err == nil {
-		if full := c.Feed.Converter.Limit(*c.Divider); full < most {
+	if d := c.Divider(); d != nil && c.Feed.Converter != nil && t.doc.err == nil {
+		if full := c.Feed.Converter.Limit(*d); full < most {
 			most, limited = full, true
 		}
 	}

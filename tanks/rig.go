@@ -20,7 +20,7 @@ type Rig struct {
 	Level       *volume.Relation // sender and tank on level ground
 	Wired       bool             // the file has [wiring]
 	Wiring      gauge.Wiring
-	Conditioner Conditioner
+	Conditioner gauge.Conditioner
 	Gauge       Gauge
 	Use         Use
 }

@@ -111,7 +111,18 @@ func (b *Band) Fresh() *Band {
 	return &f
 }
 
+// rounding is by how much of its height an edge that meets the bottom or the top may
+// miss it: a level line along the bottom must not be blocked by it.
+const rounding = 1e-13
+
 func (b *Band) put(chain []Vertex, x, y float64) []Vertex {
+	if slack := rounding * (b.Top - b.Bottom); !math.IsInf(slack, 1) {
+		if math.Abs(y-b.Bottom) <= slack {
+			y = b.Bottom
+		} else if math.Abs(y-b.Top) <= slack {
+			y = b.Top
+		}
+	}
 	if b.ordinate != nil {
 		y = b.ordinate(y)
 	}

@@ -207,6 +207,26 @@ func even(n int) []band.Stop {
 	return stops
 }
 
+// TestScale: a band a million times as high has a million times the error, and ends
+// that are infinite, or nearer than the truth, are none the worse for it.
+func TestScale(t *testing.T) {
+	small := sampled(square, 0, 1, 500)
+	small.Bottom, small.Top = -1, 2
+	large := sampled(func(x float64) float64 { return 1e6 * square(x) }, 0, 1, 500)
+	for _, course := range []band.Course{band.Corridor.Spanning, band.Corridor.Held} {
+		a, _, _, _ := small.Least(course, 3)
+		b, _, path, ok := large.Least(course, 3)
+		if !ok || math.Abs(b/1e6-a) > 1e-9 {
+			t.Errorf("%g with the path %v, a millionth of it %g", b, path, a)
+		}
+	}
+	narrow := sampled(func(x float64) float64 { return x }, 0, 1, 100)
+	narrow.Bottom, narrow.Top = 0.4, 0.6
+	if e, _, path, ok := narrow.Least(band.Corridor.Held, 1); !ok || len(path) != 1 || math.Abs(e-0.5) > 1e-9 {
+		t.Errorf("%g with the path %v, expected 0.5 with one corner", e, path)
+	}
+}
+
 // BenchmarkLeast places 16 held points on a curve of 10,000 samples.
 func BenchmarkLeast(b *testing.B) {
 	curve := sampled(cylinder, 0, 1, 9999)

@@ -2,6 +2,7 @@ package band
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -9,8 +10,8 @@ import (
 // [Corridor.Held].
 type Course func(c Corridor, corners int) ([]Vertex, bool)
 
-// resolution of the error, unless the band says otherwise: far below what any dial
-// shows.
+// resolution of the error as a share of the band's height, unless the band says
+// otherwise: far below what any dial shows.
 const resolution = 1e-11
 
 // Least returns the least worst error of a path of at most so many corners, and
@@ -25,7 +26,7 @@ func (b *Band) Least(course Course, corners int) (worst, tight float64, path []V
 type guess struct{ worst, tight float64 }
 
 func (b *Band) least(course Course, corners int, near guess) (worst, tight float64, path []Vertex, ok bool) {
-	worst, path, ok = b.bisect(b.Floor(), b.Top-b.Bottom, near.worst, func(e float64) ([]Vertex, bool) {
+	worst, path, ok = b.bisect(b.Floor(), b.widest(), near.worst, func(e float64) ([]Vertex, bool) {
 		return course(b.Corridor(e, e), corners)
 	})
 	if !ok {
@@ -94,10 +95,25 @@ func (b *Band) guess(course Course, corners int) guess {
 	return near
 }
 
+// widest returns an error within which a level line lies, if the caps let it.
+func (b *Band) widest() float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, s := range b.Samples {
+		low, high = min(low, s.Y), max(high, s.Y)
+	}
+	widest := high - low
+	for _, end := range []float64{b.Bottom, b.Top} {
+		if !math.IsInf(end, 0) {
+			widest = max(widest, math.Abs(high-end), math.Abs(end-low))
+		}
+	}
+	return widest
+}
+
 // bisect returns the least error between two at which there is a path, and the
 // path. A guess other than 0 shortens the search.
 func (b *Band) bisect(low, high, near float64, path func(e float64) ([]Vertex, bool)) (least float64, best []Vertex, ok bool) {
-	resolution := cmp.Or(b.Resolution, resolution)
+	resolution := cmp.Or(b.Resolution, resolution*b.widest())
 	try := func(e float64) bool {
 		p, ok := path(e)
 		if ok {
@@ -107,7 +123,7 @@ func (b *Band) bisect(low, high, near float64, path func(e float64) ([]Vertex, b
 		}
 		return ok
 	}
-	for step := max(1e-7, resolution); near > 0 && step < high-low; step *= 8 {
+	for step := 1e4 * resolution; near > 0 && step < high-low; step *= 8 {
 		for _, e := range [2]float64{near + step, near - step} {
 			if e > low && e < high {
 				try(e)
@@ -118,7 +134,11 @@ func (b *Band) bisect(low, high, near float64, path func(e float64) ([]Vertex, b
 		return 0, nil, false
 	}
 	for high-low > resolution {
-		try((low + high) / 2)
+		middle := (low + high) / 2
+		if middle <= low || middle >= high {
+			break // neighbours among the numbers
+		}
+		try(middle)
 	}
 	return high, best, true
 }

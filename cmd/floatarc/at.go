@@ -179,9 +179,8 @@ const meterOhms = 0.5
 // endWords says that at an end of the live band there may be more, or less.
 func (j *job) endWords(rel *volume.Relation, r calibration.Reading) string {
 	low, high := rel.Reach()
-	track := j.rig.Sender.Track()
 	near := func(travel float64) bool {
-		return math.Abs(r.InputOhms-j.rig.Wiring.Input(track.Ohms(travel))) <= meterOhms
+		return math.Abs(r.InputOhms-j.rig.InputAt(travel)) <= meterOhms
 	}
 	switch {
 	case near(rel.Low) && low > j.rig.Level.Contents.Unusable+edge(j):

@@ -219,7 +219,7 @@ func (j *job) hottest(s gauge.Stand) float64 {
 		volts = j.file.Conditioner.Feed.Supply
 	}
 	total := volts
-	if d := j.file.Conditioner.Divider; d != nil {
+	if d := j.file.Conditioner.Divider(); d != nil {
 		total = volts * s.Ohms / (s.Ohms + d.PullUp)
 	}
 	return s.Hottest(total)

@@ -162,7 +162,7 @@ func (a benchAnswer) partsAdvice(j *job, series gauge.Series) []string {
 		out = append(out, "Off is told for parts of the value given: measure them.")
 	}
 	feed := j.file.Conditioner.Feed
-	switch d := j.file.Conditioner.Divider; {
+	switch d := j.file.Conditioner.Divider(); {
 	case d != nil && feed.Supply > 0:
 		out = append(out, fmt.Sprintf("Watts with %g V behind the pull-up of %g Ω.", feed.Supply, d.PullUp))
 	case d != nil:

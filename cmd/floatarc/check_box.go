@@ -31,19 +31,18 @@ func (j *job) boxFigures() boxFigures {
 		PullUpOff: unknown, PerCount: unknown,
 	}
 	box := j.file.Conditioner
-	if box.Divider == nil {
+	if box.Divider() == nil {
 		return b
 	}
-	track := j.rig.Sender.Track()
-	low, high := j.rig.Wiring.Input(track.Ohms(j.rig.Level.Low)), j.rig.Wiring.Input(track.Ohms(j.rig.Level.High))
+	low, high := j.rig.InputAt(j.rig.Level.Low), j.rig.InputAt(j.rig.Level.High)
 	low, high = math.Min(low, high), math.Max(low, high)
-	b.PullUp, b.Span = number(box.Divider.PullUp), number(100*box.Divider.Span(low, high))
+	b.PullUp, b.Span = number(box.Divider().PullUp), number(100*box.Divider().Span(low, high))
 	better := gauge.Divider{PullUp: gauge.BestPullUp(low, high)}
 	if low > 0 {
 		b.BestPullUp, b.BestSpan = number(better.PullUp), number(100*better.Span(low, high))
 	}
 	if volts := box.Feed.Supply; volts > 0 {
-		b.Amps, b.Watts = number(1e3*box.Divider.Amperes(volts, low)), number(1e3*box.Divider.MostWatts(volts, low, high))
+		b.Amps, b.Watts = number(1e3*box.Divider().Amperes(volts, low)), number(1e3*box.Divider().MostWatts(volts, low, high))
 		if low > 0 {
 			b.BestAmps, b.BestWatts = number(1e3*better.Amperes(volts, low)), number(1e3*better.MostWatts(volts, low, high))
 		}
@@ -52,7 +51,7 @@ func (j *job) boxFigures() boxFigures {
 		b.PullUpOff = number(j.rig.Misread(box.Feed.Tolerance))
 	}
 	if box.Feed.Converter != nil {
-		if t, err := j.rig.Lookup(countRows, box.Divider, box.Feed.Converter, j.file.Sender.Tolerance); err == nil {
+		if t, err := j.rig.Lookup(countRows, j.file.Sender.Tolerance); err == nil {
 			b.PerCount = number(t.PerCount)
 		}
 	}
@@ -64,7 +63,7 @@ const countRows = 9
 
 // readBackBox tells what a divider does.
 func (j *job) readBackBox(b boxFigures) []string {
-	if j.file.Conditioner.Divider == nil {
+	if j.file.Conditioner.Divider() == nil {
 		return nil
 	}
 	v := j.sys.Volume

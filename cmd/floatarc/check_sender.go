@@ -108,7 +108,7 @@ func (j *job) readBackSender(f senderFigures) []string {
 	}
 	return append(out, fmt.Sprintf("Wiring adds %s ohm of wire (one way) and %s ohm of return path and joints: the terminals see %s to %s ohm.",
 		quantity.Fixed(j.rig.Wiring.Wire.Ohms(), 3), quantity.Fixed(j.rig.Wiring.Ground, 3),
-		one(j.rig.Wiring.Input(track.Ohms(j.rig.Level.Low))), one(j.rig.Wiring.Input(track.Ohms(j.rig.Level.High)))))
+		one(j.rig.InputAt(j.rig.Level.Low)), one(j.rig.InputAt(j.rig.Level.High))))
 }
 
 func (j *job) readBackArm() []string {

@@ -39,6 +39,12 @@ func (j *job) install(text string) error {
 	if err != nil {
 		return fmt.Errorf("--measured: %w", err)
 	}
+	low, high := j.rig.Sender.Stops()
+	for _, travel := range []float64{low, high} {
+		if input := installed.Input(j.rig.Sender.Track().Ohms(travel)); input < 0 {
+			return fmt.Errorf("--measured: the terminals would read %.4g ohm with the sender at %.4g ohm, expected 0 or more", input, j.rig.Sender.Track().Ohms(travel))
+		}
+	}
 	j.rig.Wiring.Installed = installed
 	return nil
 }

@@ -71,7 +71,7 @@ type lookupAnswer struct {
 // writeLookup writes the table for programs: always in ohms and litres.
 func (j *job) writeLookup(w io.Writer, f lookupFlags) error {
 	box := j.file.Conditioner
-	t, err := j.rig.Lookup(f.rows, box.Divider, box.Feed.Converter, j.file.Sender.Tolerance)
+	t, err := j.rig.Lookup(f.rows, j.file.Sender.Tolerance)
 	if err != nil {
 		return fmt.Errorf("%s: %w", j.file.File, err)
 	}
@@ -106,7 +106,7 @@ func (j *job) lookupNotes(t *calibration.Lookup) []string {
 	box := j.file.Conditioner
 	what := "input at the terminals in ohm"
 	if box.Feed.Converter != nil {
-		what = fmt.Sprintf("count of %d bits over the sender (pull-up %g ohm)", box.Feed.Converter.Bits, box.Divider.PullUp)
+		what = fmt.Sprintf("count of %d bits over the sender (pull-up %g ohm)", box.Feed.Converter.Bits, box.Divider().PullUp)
 	}
 	notes := []string{
 		j.file.Name,
@@ -157,7 +157,7 @@ func (j *job) faultNotes(t *calibration.Lookup) []string {
 		if box.Feed.Converter == nil {
 			return fmt.Sprintf("%.4g ohm", ohms)
 		}
-		return fmt.Sprintf("%.4g ohm (count %d)", ohms, box.Feed.Converter.Count(box.Divider.X(ohms)))
+		return fmt.Sprintf("%.4g ohm (count %d)", ohms, box.Feed.Converter.Count(box.Divider().X(ohms)))
 	}
 	var notes []string
 	if t.Shorted > 0 {
@@ -166,7 +166,7 @@ func (j *job) faultNotes(t *calibration.Lookup) []string {
 		notes = append(notes, "a short cannot be told from the low end of this sender")
 	}
 	if math.IsInf(t.Open, 1) {
-		return append(notes, "an open wire cannot be told from the high end: the converter is full there")
+		return append(notes, "an open wire cannot be told from the high end: the conditioner takes no more there")
 	}
 	return append(notes, "above "+at(t.Open)+j.beyondWords()+" the sender or its wire is open")
 }

@@ -31,7 +31,7 @@ type planFlags struct {
 	neverOver share
 	round     bool
 	measured  string
-	promised  bool // --never-over was given
+	command   *cobra.Command // whose flags they are; nil for none
 }
 
 const (
@@ -42,6 +42,7 @@ const (
 
 func (f *planFlags) register(c *cobra.Command) {
 	f.method, f.neverOver = atMarks, quarter
+	f.command = c
 	c.Flags().Var(&f.method, "method", `where to put the points: "marks", at the printed marks of the dial, or "best", where the needle lies least`)
 	c.Flags().Var(&f.neverOver, "never-over", `with --method best: below this share the needle never shows more than there is on falling fuel; 0 turns it off`)
 	c.Flags().StringVar(&f.measured, "measured", "", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (stops), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
@@ -87,7 +88,7 @@ func (o *options) loadPlan(file string, att attitude, f planFlags) (*job, *volum
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	if f.measured != "" {
+	if f.measured != "" || f.command != nil && f.command.Flags().Changed("measured") {
 		if err := j.install(f.measured); err != nil {
 			return nil, nil, nil, err
 		}

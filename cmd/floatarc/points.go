@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"floatarc/calibration"
+	"floatarc/float"
 	"floatarc/gauge"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
@@ -73,6 +75,9 @@ has a smaller worst error.`,
 				return err
 			}
 			sheet.warnings = append(j.pointWarnings(p), j.installedWarnings()...)
+			if best := sheet.errors.best; best.over > broken {
+				sheet.warnings = append(sheet.warnings, warning{"promise_broken", fmt.Sprintf("The best points do not keep the promise: near E the needle shows up to %s %% too much, since it cannot go lower (gauge.needle).", quantity.Fixed(best.over, 1))})
+			}
 			if c.Flags().Changed("never-over") && p.method == atMarks {
 				sheet.warnings = append(sheet.warnings, warning{"never_over_unused", "--never-over is kept by --method best alone: with points at the marks the needle is right on every mark and bends between them."})
 			}
@@ -86,6 +91,9 @@ has a smaller worst error.`,
 	att.register(c)
 	return c
 }
+
+// broken is the excess, in percent of the dial, above which a promise is not kept.
+const broken = 0.01
 
 // A pointsSheet is everything that points tells.
 type pointsSheet struct {
@@ -171,7 +179,7 @@ func (s *pointsSheet) headline() string {
 		return fmt.Sprintf("%d points at the marks of the dial; the conditioner runs straight lines in %s.%s", len(p.points), law, grid)
 	}
 	promise := ""
-	if s.neverOver > 0 {
+	if s.neverOver > 0 && s.errors.best.over <= broken {
 		promise = fmt.Sprintf(" Below %s of the way from empty to full the needle never shows more than there is on falling fuel.", shareWords(s.neverOver))
 	}
 	return fmt.Sprintf("%d points where the needle lies least; the conditioner runs straight lines in %s; outside them it holds the end values.%s%s", len(p.points), law, grid, promise)
@@ -211,20 +219,24 @@ func (s *pointsSheet) floorWords() string {
 	if s.neverOver > 0 {
 		words = fmt.Sprintf("On level ground, and never showing too much near E, no number of points brings the worst error below %s %%", quantity.Fixed(p.search.Floor, 2))
 	}
-	low, high := s.rig.Level.Reach()
+	told := s.rig.Told(s.rig.Level)
 	slack := edge(s.job)
 	var ends []string
-	if low > s.rig.Dial.Empty+slack {
-		ends = append(ends, fmt.Sprintf("from %s down %s", s.sys.Volume.Text(low), s.rests()))
+	if told.Low.Litres > s.rig.Dial.Empty+slack {
+		ends = append(ends, fmt.Sprintf("from %s down %s", s.sys.Volume.Text(told.Low.Litres), s.restsAt(told.Low)))
 	}
-	if high < s.rig.Dial.Full-slack {
-		ends = append(ends, fmt.Sprintf("from %s up %s", s.sys.Volume.Text(high), s.rests()))
+	if told.High.Litres < s.rig.Dial.Full-slack {
+		ends = append(ends, fmt.Sprintf("from %s up %s", s.sys.Volume.Text(told.High.Litres), s.restsAt(told.High)))
+	}
+	if least, most := s.rig.Conditioner.Needle.Ends(); least > 0 || most < 1 {
+		ends = append(ends, "the needle does not reach the ends of the dial")
+	}
+	if _, stepped := s.rig.Sender.Track().(*float.Contacts); stepped {
+		ends = append(ends, "the reading stands still from contact to contact")
 	}
 	switch {
-	case len(ends) == 2:
-		words += ": " + ends[0] + ", and " + ends[1]
-	case len(ends) == 1:
-		words += ": " + ends[0]
+	case len(ends) > 0:
+		words += ": " + strings.Join(ends, ", and ")
 	case s.neverOver > 0:
 		words += ": rising and falling fuel read so far apart, and the needle must not show too much"
 	}
@@ -242,7 +254,7 @@ func (j *job) pointsGrid(p *plan) *grid {
 	if p.method == free {
 		g.heads[0] = "point"
 	}
-	onArm, needle, divider := j.file.Sender.Arm != nil, j.rig.Conditioner.Needle, j.file.Conditioner.Divider
+	onArm, needle, divider := j.file.Sender.Arm != nil, j.rig.Conditioner.Needle, j.file.Conditioner.Divider()
 	if onArm {
 		g.heads = append(g.heads, "arm °")
 	}
@@ -285,7 +297,7 @@ func (j *job) dividerHeads() []string {
 
 func (j *job) dividerCells(input float64) []string {
 	feed := j.file.Conditioner.Feed
-	x := j.file.Conditioner.Divider.X(input)
+	x := j.file.Conditioner.Divider().X(input)
 	cells := []string{quantity.Fixed(100*x, 2)}
 	if feed.Supply > 0 {
 		cells = []string{quantity.Fixed(feed.Supply*x, 3)}
@@ -298,21 +310,30 @@ func (j *job) dividerCells(input float64) []string {
 
 // pointNote tells where the needle stands, and where the sender does not move.
 func (j *job) pointNote(p *plan, q calibration.Point) string {
-	low, high := j.rig.Level.Reach()
 	note := ""
 	if p.method == free {
 		note = j.place(q.Position)
 	}
-	if !q.Blind {
+	told := j.rig.Told(j.rig.Level)
+	border, way := told.Low, "down"
+	switch q.End {
+	case calibration.NoEnd:
 		return note
+	case calibration.HighEnd:
+		border, way = told.High, "up"
 	}
 	if note != "" {
 		note += "; "
 	}
-	if q.Litres <= low+edge(j) {
-		return note + fmt.Sprintf("%s from %s down", j.rests(), j.sys.Volume.Text(low))
+	return note + fmt.Sprintf("%s from %s %s", j.restsAt(border), j.sys.Volume.Text(border.Litres), way)
+}
+
+// restsAt says what keeps the reading at an end.
+func (j *job) restsAt(b calibration.Border) string {
+	if b.Limited {
+		return "the conditioner takes no more"
 	}
-	return note + fmt.Sprintf("%s from %s up", j.rests(), j.sys.Volume.Text(high))
+	return j.rests()
 }
 
 // rests says what the sender does in a blind band.

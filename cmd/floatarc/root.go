@@ -182,7 +182,7 @@ func (o *options) load(file string) (*job, error) {
 	low, high := f.Sender.Free()
 	return &job{file: f, sys: o.system(), rig: &calibration.Rig{
 		Tank: f.Tank.Tank, Sender: f.Sender.Sender(), Low: low, High: high, Level: f.Level,
-		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner.Conditioner,
+		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner,
 	}}, nil
 }
 

@@ -181,8 +181,7 @@ func (j *job) gaugeWarnings() []warning {
 	if empty.Position > full.Position {
 		empty, full = full, empty
 	}
-	track := j.rig.Sender.Track()
-	low, high := j.rig.Wiring.Input(track.Ohms(j.rig.Level.Low)), j.rig.Wiring.Input(track.Ohms(j.rig.Level.High))
+	low, high := j.rig.InputAt(j.rig.Level.Low), j.rig.InputAt(j.rig.Level.High)
 	span := math.Abs(full.Input - empty.Input)
 	ranges := fmt.Sprintf("The sender runs from %.0f ohm (empty) to %.0f ohm (full) at the terminals, the gauge wants %.0f to %.0f ohm", low, high, empty.Input, full.Input)
 	switch {
@@ -197,13 +196,13 @@ func (j *job) gaugeWarnings() []warning {
 // pointWarnings tells of marks that get no point of their own.
 func (j *job) pointWarnings(p *plan) []warning {
 	out := []warning{}
-	low, high := j.rig.Level.Reach()
+	told := j.rig.Told(j.rig.Level)
 	for _, q := range p.points {
 		switch {
 		case q.Blind && p.method == free:
-			out = append(out, j.restWarning(q, low))
+			out = append(out, j.restWarning(p, q.End, told))
 		case q.Blind:
-			out = append(out, j.blindWarning(q.Label, q.Litres, low, high))
+			out = append(out, j.blindWarning(q, told))
 		}
 	}
 	if len(p.unreached) > 0 {
@@ -213,6 +212,7 @@ func (j *job) pointWarnings(p *plan) []warning {
 		out = append(out, warning{"inputs_not_rounded", "The conditioner takes only the inputs of conditioner.inputs, but these points are exact: points --round finds the best among its own."})
 	}
 	out = append(out, j.limitWarnings()...)
+	out = append(out, j.needleWarnings()...)
 	out = append(out, j.storedWarnings()...)
 	out = append(out, j.closeWarnings(p)...)
 	if spare := j.rig.Conditioner.Places - len(p.points); spare > 0 && len(p.spared) == 0 && p.method == atMarks {
@@ -224,17 +224,26 @@ func (j *job) pointWarnings(p *plan) []warning {
 	return out
 }
 
-// restWarning tells what the needle does where a free point lies beside a blind
-// band.
-func (j *job) restWarning(q calibration.Point, low float64) warning {
-	v, dial := j.sys.Volume, j.rig.Dial
-	unusable := j.rig.Level.Contents.Unusable
-	if q.Litres <= low+edge(j) {
-		return warning{"rests_low", fmt.Sprintf("From %s down %s and the needle stays %s: when it gets there %s are still to draw, and it shows the same down to the empty mark, with %s to draw. Points do not lower this error; a float that reaches lower does, or gauge.empty = \"sender\".",
-			v.Text(low), j.rests(), j.place(q.Position), v.Text(math.Max(0, low-unusable)), v.Text(math.Max(0, dial.Empty-unusable)))}
+// restWarning tells what the needle does where a free point lies at an end of what
+// the conditioner is told of.
+func (j *job) restWarning(p *plan, end calibration.End, told calibration.Told) warning {
+	v, dial, unusable := j.sys.Volume, j.rig.Dial, j.rig.Level.Contents.Unusable
+	stays := func(b calibration.Border) string { return j.place(p.lines.Show(j.rig.InputAt(b.Travel))) }
+	if end == calibration.LowEnd {
+		low := told.Low.Litres
+		return warning{"rests_low", fmt.Sprintf("From %s down %s and the needle stays %s: when it gets there %s are still to draw, and it shows the same down to the empty mark, with %s to draw. Points do not lower this error; %s.",
+			v.Text(low), j.restsAt(told.Low), stays(told.Low), v.Text(math.Max(0, low-unusable)), v.Text(math.Max(0, dial.Empty-unusable)), cure(told.Low, "lower", "empty"))}
 	}
-	return warning{"rests_high", fmt.Sprintf("From %s up %s and the needle stays %s: it shows the same up to the full mark, %s. Points do not lower this error; a float that reaches higher does, or gauge.full = \"sender\".",
-		v.Text(q.Litres), j.rests(), j.place(q.Position), v.Text(dial.Full))}
+	return warning{"rests_high", fmt.Sprintf("From %s up %s and the needle stays %s: it shows the same up to the full mark, %s. Points do not lower this error; %s.",
+		v.Text(told.High.Litres), j.restsAt(told.High), stays(told.High), v.Text(dial.Full), cure(told.High, "higher", "full"))}
+}
+
+// cure says what lowers the error of a blind band.
+func cure(b calibration.Border, further, mark string) string {
+	if b.Limited {
+		return "a conditioner that takes all that the sender shows does"
+	}
+	return fmt.Sprintf("a float that reaches %s does, or gauge.%s = \"sender\"", further, mark)
 }
 
 // Close points: a needle that an ohm of earth moves by so much, as a share of the
@@ -254,12 +263,21 @@ func (j *job) closeWarnings(p *plan) []warning {
 	return out
 }
 
+// needleWarnings tell of marks that the needle cannot reach.
+func (j *job) needleWarnings() []warning {
+	marks := j.rig.Dial.Marks
+	least, most := j.rig.Conditioner.Needle.Ends()
+	if marks[0].Position >= least && marks[len(marks)-1].Position <= most {
+		return nil
+	}
+	return []warning{{"needle_short", fmt.Sprintf("gauge.needle goes from %s %% to %s %% of the dial: the marks beyond are out of its reach.", one(100*least), one(100*most))}}
+}
+
 // limitWarnings tells of a conditioner that does not take all that the sender
 // shows.
 func (j *job) limitWarnings() []warning {
 	least, most := j.rig.Conditioner.Limits()
-	track := j.rig.Sender.Track()
-	low, high := j.rig.Wiring.Input(track.Ohms(j.rig.Level.Low)), j.rig.Wiring.Input(track.Ohms(j.rig.Level.High))
+	low, high := j.rig.InputAt(j.rig.Level.Low), j.rig.InputAt(j.rig.Level.High)
 	if math.Min(low, high) >= least && math.Max(low, high) <= most {
 		return nil
 	}
@@ -267,16 +285,21 @@ func (j *job) limitWarnings() []warning {
 		math.Min(low, high), math.Max(low, high), least, most)}}
 }
 
-func (j *job) blindWarning(label string, litres, low, high float64) warning {
-	v, dial := j.sys.Volume, j.rig.Dial
-	last := dial.Marks[len(dial.Marks)-1].Label
-	switch {
-	case litres < low && label == dial.Marks[0].Label:
-		return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, but below %s %s and the needle stays put: on %s there may be up to %s more than it says. gauge.empty = \"sender\" would let %s mean %s, with %s still usable.",
-			label, v.Text(litres), v.Text(low), j.rests(), label, v.Text(low-litres), label, v.Text(low), v.Text(low-j.rig.Level.Contents.Unusable))}
-	case litres > high && label == last:
-		return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, but above %s %s and the needle stays put for the first %s used. gauge.full = \"sender\" would let %s mean %s.",
-			label, v.Text(litres), v.Text(high), j.rests(), v.Text(litres-high), label, v.Text(high))}
+// blindWarning tells what a mark in a blind band means to the driver.
+func (j *job) blindWarning(q calibration.Point, told calibration.Told) warning {
+	v, label := j.sys.Volume, q.Label
+	if q.End == calibration.LowEnd {
+		low := told.Low.Litres
+		words := fmt.Sprintf("Mark %s stands for %s, but below %s %s and the needle stays put: on %s there may be up to %s more than it says.", label, v.Text(q.Litres), v.Text(low), j.restsAt(told.Low), label, v.Text(low-q.Litres))
+		if !told.Low.Limited {
+			words += fmt.Sprintf(" gauge.empty = \"sender\" would let %s mean %s, with %s still usable.", label, v.Text(low), v.Text(low-j.rig.Level.Contents.Unusable))
+		}
+		return warning{"mark_blind", words}
 	}
-	return warning{"mark_blind", fmt.Sprintf("Mark %s stands for %s, where %s; the sender moves from %s to %s.", label, v.Text(litres), j.rests(), v.Text(low), v.Text(high))}
+	high := told.High.Litres
+	words := fmt.Sprintf("Mark %s stands for %s, but above %s %s and the needle stays put for the first %s used.", label, v.Text(q.Litres), v.Text(high), j.restsAt(told.High), v.Text(q.Litres-high))
+	if !told.High.Limited {
+		words += fmt.Sprintf(" gauge.full = \"sender\" would let %s mean %s.", label, v.Text(high))
+	}
+	return warning{"mark_blind", words}
 }

@@ -1,0 +1,57 @@
+package calibration
+
+import (
+	"math"
+
+	"floatarc/volume"
+)
+
+// A Told is the part of a relation over which the conditioner sees its input
+// change. A conditioner with limits may see less than the sender's own travel, and
+// nothing at all (Low above High).
+type Told struct{ Low, High Border }
+
+// A Border is an end of it.
+type Border struct {
+	Travel  float64
+	Litres  float64 // in the tank
+	Limited bool    // by the conditioner's limits, and not by the sender
+}
+
+// Told returns the part of a relation that the conditioner is told of.
+func (r *Rig) Told(rel *volume.Relation) Told {
+	var t Told
+	t.Low.Travel, t.High.Travel = rel.Low, rel.High
+	t.Low.Litres, t.High.Litres = rel.Reach()
+	least, most := r.Conditioner.Limits()
+	low, high := r.InputAt(rel.Low), r.InputAt(rel.High)
+	if math.Min(low, high) >= least && math.Max(low, high) <= most {
+		return t
+	}
+	if low > high {
+		least, most = most, least
+	}
+	track := r.Sender.Track()
+	if from := track.Travel(r.Wiring.Sender(least)); from > rel.Low {
+		t.Low = Border{from, rel.Litres(from), true}
+	}
+	if to := track.Travel(r.Wiring.Sender(most)); to < rel.High {
+		t.High = Border{to, rel.Litres(to), true}
+	}
+	return t
+}
+
+// within returns a travel, or that of the border beyond which it lies.
+func (t Told) within(travel float64) float64 {
+	return math.Max(t.Low.Travel, math.Min(t.High.Travel, travel))
+}
+
+// Ends of what the conditioner is told of, at which a point may lie.
+type End int
+
+// A point lies at no end, or where fuel below, or above, reads the same.
+const (
+	NoEnd End = iota
+	LowEnd
+	HighEnd
+)
