@@ -81,11 +81,11 @@ func (s *Search) Rounded(places int, positions []float64) (Best, error) {
 	if s.rig.Conditioner.Inputs == nil {
 		every = (len(all) + mostStops - 1) / mostStops
 	}
-	best, err := s.onGrid(places, positions, s.rig.settings(every), all)
-	if every == 1 || err != nil {
-		return best, err
-	}
 	free, err := s.Best(places)
+	if err != nil {
+		return free, err
+	}
+	best, err := s.onGrid(places, positions, s.rig.settings(every), all, free)
 	if err != nil {
 		return best, err
 	}
@@ -97,7 +97,7 @@ func (s *Search) Rounded(places int, positions []float64) (Best, error) {
 				return math.Abs(p.InputOhms-input) <= reach
 			})
 		})
-		if closer, err := s.onGrid(places, positions, near, all); err == nil && closer.beats(best) {
+		if closer, err := s.onGrid(places, positions, near, all, best); err == nil && closer.beats(best) {
 			best = closer
 		}
 	}
@@ -116,8 +116,9 @@ func (b Best) beats(other Best) bool {
 // finer is by how much finer each closer look at a grid is.
 const finer = 8
 
-// onGrid returns the best points on some of the settings.
-func (s *Search) onGrid(places int, positions, settings, all []float64) (Best, error) {
+// onGrid returns the best points on some of the settings; their errors are near
+// those of others.
+func (s *Search) onGrid(places int, positions, settings, all []float64, near Best) (Best, error) {
 	bottom, top := s.rig.Conditioner.Needle.Ends()
 	var y []float64
 	for _, p := range positions {
@@ -137,7 +138,7 @@ func (s *Search) onGrid(places int, positions, settings, all []float64) (Best, e
 	grid.Samples = slices.Clone(grid.Samples)
 	first, last := grid.Samples[0].X, grid.Samples[len(grid.Samples)-1].X
 	loosen(grid.Samples, secondStop(stops, first, last), secondStop(stops, last, first))
-	worst, live, path, ok := grid.Least(band.OnGrid(stops, true), places)
+	worst, live, path, ok := grid.LeastNear(near.Least/100, near.Live/100, band.OnGrid(stops, true), places)
 	if !ok {
 		return Best{}, ErrNoPlan
 	}

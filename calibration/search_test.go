@@ -254,6 +254,9 @@ func (g *guess) nearby(random *rand.Rand, inputs, positions []float64, ohms, sha
 // TestGridIsAnUpperBound goes over inputs and positions of a grid: never better
 // than the free optimum, and closer to it on a finer one.
 func TestGridIsAnUpperBound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long")
+	}
 	for _, name := range []string{tanks.Demo, "workboat", "loader"} {
 		_, free, _ := best(t, load(t, name), 0.25, 4)
 		before := math.Inf(1)
@@ -284,6 +287,9 @@ func TestGridIsAnUpperBound(t *testing.T) {
 
 // TestRounding compares with what a person does who rounds the free points.
 func TestRounding(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long")
+	}
 	rigs, _ := tanks.Names()
 	for _, name := range rigs {
 		r := load(t, name, "conditioner.step=2")

@@ -6,7 +6,8 @@ import (
 	"slices"
 )
 
-// A Stop is a place of a grid, and the ordinates that a corner may have there.
+// A Stop is a place of a grid, and the ordinates that a corner may have there,
+// rising.
 type Stop struct {
 	X float64
 	Y []float64
@@ -199,8 +200,12 @@ func (s *search) sweep(i int, y float64, reach func(j, r int)) {
 		if slopes.low > slopes.high+1e-12 {
 			return
 		}
-		for r, to := range stop.Y {
-			if to > y && s.open[j].holds(to) && slopes.holds((to-y)/(stop.X-x)) {
+		run := stop.X - x
+		seen := span{max(s.open[j].low, y+slopes.low*run), min(s.open[j].high, y+slopes.high*run)}
+		slack := 1e-12 * (1 + math.Abs(y))
+		from, _ := slices.BinarySearch(stop.Y, seen.low-slack)
+		for r := from; r < len(stop.Y) && stop.Y[r] <= seen.high+slack; r++ {
+			if stop.Y[r] > y {
 				reach(j, r)
 			}
 		}

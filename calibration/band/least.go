@@ -22,6 +22,12 @@ func (b *Band) Least(course Course, corners int) (worst, tight float64, path []V
 	return b.least(course, corners, b.guess(course, corners))
 }
 
+// LeastNear is [Band.Least] for errors that will lie somewhat above two others: a
+// path on a grid is somewhat worse than a free one.
+func (b *Band) LeastNear(worst, tight float64, course Course, corners int) (float64, float64, []Vertex, bool) {
+	return b.least(course, corners, guess{worst, tight})
+}
+
 // A guess is where the two errors will lie, to begin the search.
 type guess struct{ worst, tight float64 }
 
