@@ -118,10 +118,10 @@ type Worst struct {
 	At          Sample  // where Percent is reached
 }
 
-// Worst returns the greatest error of an indicator. It looks at every sample,
+// Worst returns the greatest errors of an indicator. It looks at every sample,
 // then closer and closer around the worst.
 func (c *Curve) Worst(ind gauge.Indicator) Worst {
-	percent := func(s Sample) float64 { p, _ := c.Off(ind, s); return 100 * math.Abs(p) }
+	percent := c.percent(ind)
 	litres := func(s Sample) float64 { _, l := c.Off(ind, s); return math.Abs(l) }
 	inBand := func(s Sample) float64 {
 		if !s.Live {
@@ -141,6 +141,19 @@ func (c *Curve) Worst(ind gauge.Indicator) Worst {
 		return percent(s)
 	})
 	return w
+}
+
+// WorstPercent returns the greatest error of an indicator in percent of the dial.
+func (c *Curve) WorstPercent(ind gauge.Indicator) float64 {
+	most, _ := c.peak(c.percent(ind))
+	return most
+}
+
+func (c *Curve) percent(ind gauge.Indicator) func(Sample) float64 {
+	return func(s Sample) float64 {
+		off, _ := c.Off(ind, s)
+		return 100 * math.Abs(off)
+	}
 }
 
 const (

@@ -49,7 +49,7 @@ func (v *survey) worstOf(points []calibration.Point) number {
 	if err != nil {
 		return unknown
 	}
-	return number(v.level.With(lines).Worst(lines).Percent)
+	return number(v.level.With(lines).WorstPercent(lines))
 }
 
 // writeNumbers prints what one more point buys.

@@ -73,7 +73,7 @@ func (s *pointsSheet) writeStored(w io.Writer) {
 	}
 	g.write(w)
 	lines := s.storedLines()
-	today := s.errors.level.With(lines).Worst(lines).Percent
+	today := s.errors.level.With(lines).WorstPercent(lines)
 	if math.Abs(float64(first.Alone-first.Input)) < s.rig.Step()/2 || float64(first.Left) > 0.98*today {
 		fmt.Fprint(w, "\nMoving one pair alone gains next to nothing.\n")
 		return
