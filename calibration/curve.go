@@ -33,7 +33,8 @@ const samplings = 512
 
 // Curve samples the truth from the empty to the full mark at an attitude, with
 // a sample wherever the sender's track, the dial or one of the indicators
-// bends, so that errors have their corners on samples.
+// bends, and a step beside the ends of what the conditioner is told of, so that
+// errors have their corners on samples.
 func (r *Rig) Curve(rel *volume.Relation, indicators ...gauge.Indicator) *Curve {
 	c := &Curve{rig: r, rel: rel}
 	from, to := rel.Travel(r.Dial.Empty), rel.Travel(r.Dial.Full)
@@ -52,7 +53,10 @@ func (r *Rig) Curve(rel *volume.Relation, indicators ...gauge.Indicator) *Curve 
 	for i := 0; i <= samplings && to > from; i++ {
 		travels = append(travels, from+(to-from)*float64(i)/samplings)
 	}
-	c.insert(travels)
+	told := r.Told(rel)
+	beside, above := r.asides(told)
+	track := r.Sender.Track()
+	c.insert(append(travels, told.Low.Travel, told.High.Travel, track.Travel(r.Wiring.Sender(beside)), track.Travel(r.Wiring.Sender(above))))
 	return c.With(indicators...)
 }
 

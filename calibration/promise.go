@@ -55,13 +55,14 @@ func (l limit) position(litres float64) float64 {
 	return l.rig.Dial.Position(l.rig.Dial.Share(litres))
 }
 
-// Falling samples the truth on falling fuel, on which the promise near empty is
-// judged; nil if nothing was promised.
-func (s *Search) Falling() *Curve {
-	if s.falling == nil {
-		return nil
+// Falling samples the truth on falling fuel at the attitude of a relation; on the
+// mean where friction holds the arm.
+func (s *Search) Falling(rel *volume.Relation) *Curve {
+	if rel == s.rig.Level && s.falling != nil {
+		return s.rig.Curve(s.falling)
 	}
-	return s.rig.Curve(s.falling)
+	_, falling := s.rig.both(rel)
+	return s.rig.Curve(falling)
 }
 
 // Over returns by how much an indicator shows at most too much below a share, in

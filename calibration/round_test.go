@@ -185,7 +185,7 @@ func TestContacts(t *testing.T) {
 func TestNeedleThatFallsShort(t *testing.T) {
 	r := load(t, tanks.Demo, "gauge.needle=[[0, 0.05], [1, 1]]")
 	s, _, l := best(t, r, 0.25, 5)
-	if over := s.Falling().Over(l, 0.25); over < 4.9 {
+	if over := s.Falling(r.Level).Over(l, 0.25); over < 4.9 {
 		t.Errorf("shows %g %% too much near empty, expected the 5 %% that the needle cannot go below", over)
 	}
 }

@@ -60,10 +60,7 @@ func (r *Rig) Search(neverOver float64) (*Search, error) {
 	} else if s.x(first) == s.x(last) {
 		return nil, ErrFlat
 	}
-	told := r.Told(r.Level)
-	low, high := r.asides(told)
-	track := r.Sender.Track()
-	curve.insert(append(limit.travels, told.Low.Travel, told.High.Travel, track.Travel(r.Wiring.Sender(low)), track.Travel(r.Wiring.Sender(high))))
+	curve.insert(limit.travels)
 	knots := s.refined(curve, limit)
 	bottom, top := r.Conditioner.Needle.Ends()
 	s.truth = &band.Band{Bottom: bottom, Top: top}

@@ -63,7 +63,7 @@ func TestBestOnEveryRig(t *testing.T) {
 				before = b.Least
 				if neverOver > 0 {
 					// What is left is the truth between two samples.
-					if over := s.Falling().Over(l, neverOver); over > 1e-4 {
+					if over := s.Falling(r.Level).Over(l, neverOver); over > 1e-4 {
 						t.Errorf("%s, %d points: shows %.2g %% too much near empty", name, places, over)
 					}
 					continue
@@ -101,7 +101,7 @@ func TestBestOfAnyRig(t *testing.T) {
 			t.Fatalf("worst error %.9g %%, on the samples %.9g %%, between them %.2g %%", w.Percent, b.Least, s.Between)
 		}
 		if neverOver > 0 {
-			if over := s.Falling().Over(l, neverOver); over > 1e-4 {
+			if over := s.Falling(r.Level).Over(l, neverOver); over > 1e-4 {
 				t.Fatalf("shows %.2g %% too much near empty", over)
 			}
 		}

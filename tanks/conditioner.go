@@ -116,7 +116,7 @@ func readPairs(t *table, name string) []gauge.Pair {
 			t.doc.fail(key, "%g ohm, expected 0 or more", p[0])
 		}
 		if p[1] < 0 || p[1] > 1 {
-			t.doc.fail(key, "dial position %g, expected 0 (empty mark) to 1 (full mark)", p[1])
+			t.doc.fail(key, "dial position %g, expected 0 (empty mark) to 1 (full mark), or a percentage such as \"25 %%\"", p[1])
 		}
 		for j, other := range out {
 			if other.Input == p[0] {

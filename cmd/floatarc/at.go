@@ -42,7 +42,7 @@ func newAt(o *options) *cobra.Command {
   at 141ohm --sender  the same with the meter on the sender itself
   at 12L            litres in the tank ("3.2 US gal" too)
   at 1/4            a mark of the dial, or a share of the way from empty to full
-  at "needle 40 %"  where the needle stands on the dial
+  at "needle 40 %"  for which the needle must stand there
   at 85mm           height of the surface over the tank's origin ("3 3/8 in" too)`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) < 1 || len(args) > 2 {
@@ -184,9 +184,9 @@ func (j *job) endWords(rel *volume.Relation, r calibration.Reading) string {
 	}
 	switch {
 	case near(rel.Low) && low > j.rig.Level.Contents.Unusable+edge(j):
-		return fmt.Sprintf("Here %s: it reads the same with %s or less, down to an empty tank.", j.rests(), j.sys.Volume.Text(low))
+		return fmt.Sprintf("A meter hardly tells this from %s Ω, where %s: there may be %s or less, down to an empty tank.", one(j.rig.InputAt(rel.Low)), j.rests(), j.sys.Volume.Text(low))
 	case near(rel.High) && high < j.rig.Tank.Full-edge(j):
-		return fmt.Sprintf("Here %s: it reads the same with %s or more, up to a full tank.", j.rests(), j.sys.Volume.Text(high))
+		return fmt.Sprintf("A meter hardly tells this from %s Ω, where %s: there may be %s or more, up to a full tank.", one(j.rig.InputAt(rel.High)), j.rests(), j.sys.Volume.Text(high))
 	}
 	return ""
 }

@@ -114,7 +114,7 @@ and the best pair, from a series of preferred values or from your drawer.`,
 	flags.registerRound(c)
 	c.Flags().StringVar(&b.at, "at", terminals, "where the decade box is: `PLACE` terminals (of the conditioner) or tank (at the sender's end of the final wiring)")
 	c.Flags().StringVar(&b.series, "series", "E24", "the `SERIES` of resistors to be had: E6, E12, E24 or E96")
-	c.Flags().StringVar(&b.have, "have", "", "the resistors in your drawer instead, `OHMS` such as 10,22,47,1k")
+	c.Flags().StringVar(&b.have, "have", "", "the resistors in your drawer instead, one `OHMS` for each part: 10,22,22,47,1k")
 	att.register(c)
 	return c
 }
@@ -129,8 +129,7 @@ func (b benchFlags) stock() ([]float64, gauge.Series, error) {
 		return s.Values(), s, nil
 	}
 	var out []float64
-	for _, text := range strings.Split(b.have, ",") {
-		text = strings.TrimSpace(text)
+	for _, text := range strings.FieldsFunc(b.have, func(r rune) bool { return r == ',' || r == ' ' }) {
 		if n := len(text); n > 1 && strings.ContainsAny(text[n-1:], "kM") {
 			text += "ohm"
 		}

@@ -106,6 +106,9 @@ func (j *job) readBackSender(f senderFigures) []string {
 		out = append(out, fmt.Sprintf("The sender's tolerance of ±%s %% stands for ±%s at the empty mark, ±%s half way and ±%s at the full mark.",
 			quantity.Fixed(100*s.Tolerance, 1), sys.Volume.Text(float64(f.ToleranceE)), sys.Volume.Text(float64(f.ToleranceH)), sys.Volume.Text(float64(f.ToleranceF))))
 	}
+	if j.rig.Wiring.Installed != nil {
+		return append(out, fmt.Sprintf("%s They see %s to %s ohm.", j.installedWords(), one(j.rig.InputAt(j.rig.Level.Low)), one(j.rig.InputAt(j.rig.Level.High))))
+	}
 	return append(out, fmt.Sprintf("Wiring adds %s ohm of wire (one way) and %s ohm of return path and joints: the terminals see %s to %s ohm.",
 		quantity.Fixed(j.rig.Wiring.Wire.Ohms(), 3), quantity.Fixed(j.rig.Wiring.Ground, 3),
 		one(j.rig.InputAt(j.rig.Level.Low)), one(j.rig.InputAt(j.rig.Level.High))))

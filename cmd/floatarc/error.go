@@ -101,4 +101,5 @@ func (a errorAnswer) write(w io.Writer, j *job, p *plan, rel *volume.Relation) {
 		g.add(row...)
 	}
 	g.write(w)
+	fmt.Fprintf(w, "\nBeyond the end marks a right needle stands on them; %s are told from what the needle says to what there is.\n", sys.Volume.Symbol)
 }

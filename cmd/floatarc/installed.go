@@ -52,12 +52,11 @@ func (j *job) install(text string) error {
 // senderAt returns the sender's ohms at a known place.
 func (j *job) senderAt(where string) (float64, error) {
 	track, dial := j.rig.Sender.Track(), j.rig.Dial
-	low, high := j.rig.Sender.Stops()
 	switch where {
-	case "low":
-		return track.Ohms(low), nil
+	case "low": // as far as the tank lets the sender go
+		return track.Ohms(j.rig.Low), nil
 	case "high":
-		return track.Ohms(high), nil
+		return track.Ohms(j.rig.High), nil
 	case "empty":
 		return j.rig.Level.Ohms(dial.Empty), nil
 	case "half":
@@ -70,7 +69,7 @@ func (j *job) senderAt(where string) (float64, error) {
 	}
 	litres, err := j.litresOf(j.rig.Level, where, true)
 	if err != nil {
-		return 0, fmt.Errorf("%w; or low, high, empty, half, full", err)
+		return 0, fmt.Errorf("not a place, expected low, high, empty, half, full, a mark (1/4), litres (12L) or the sender's own ohms (33ohm)")
 	}
 	return j.rig.Level.Ohms(litres), nil
 }
@@ -94,7 +93,7 @@ func (j *job) installedAnswer() *installedAnswer {
 // installedWords tells the wiring as it was measured.
 func (j *job) installedWords() string {
 	in := j.rig.Wiring.Installed
-	words := fmt.Sprintf("Wiring as measured: the terminals see %s × the sender's ohms %s %s ohm; the file's wire and joints come to %s ohm.",
+	words := fmt.Sprintf("Wiring as measured: the terminals see %s × the sender's ohms %s %s ohm; the file's own wire and joints, %s ohm, do not count.",
 		quantity.Fixed(in.Scale, 4), sign(in.Offset), quantity.Fixed(math.Abs(in.Offset), 2), quantity.Fixed(j.file.Wiring.Wire.Ohms()+j.file.Wiring.Ground, 2))
 	if len(in.Found) > 2 {
 		words += fmt.Sprintf(" The readings lie up to %s ohm off that line.", quantity.Fixed(in.Residual, 2))

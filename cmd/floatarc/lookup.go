@@ -41,7 +41,7 @@ func (f *lookupFlags) check(c *cobra.Command) error {
 	}
 	for _, other := range []string{"json", "csv", "units", "method", "never-over", "round", "nose-up", "left-up"} {
 		if f.format != "" && c.Flags().Changed(other) {
-			return misusef("--table with --%s, expected one of them: the table tells the truth on level ground, in ohms and litres", other)
+			return misusef("--table with --%s, expected it left out: a table tells the truth on level ground, in ohms and litres", other)
 		}
 	}
 	if f.rows < 2 || f.rows > 10000 {

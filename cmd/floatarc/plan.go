@@ -45,7 +45,7 @@ func (f *planFlags) register(c *cobra.Command) {
 	f.command = c
 	c.Flags().Var(&f.method, "method", `where to put the points: "marks", at the printed marks of the dial, or "best", where the needle lies least`)
 	c.Flags().Var(&f.neverOver, "never-over", `with --method best: below this share the needle never shows more than there is on falling fuel; 0 turns it off`)
-	c.Flags().StringVar(&f.measured, "measured", "", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (stops), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
+	c.Flags().StringVar(&f.measured, "measured", "", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (the arm as far as it goes in the tank), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
 }
 
 func (f *planFlags) registerRound(c *cobra.Command) {

@@ -35,6 +35,7 @@ type errorsAnswer struct {
 type errorsSheet struct {
 	*survey
 	method                        string
+	rounded                       bool
 	straight, stored, marks, best *verdict
 }
 
@@ -47,7 +48,7 @@ type verdict struct {
 
 // errorsSheet holds every way of wiring and storing against the truth.
 func (v *survey) errorsSheet(p *plan) (errorsSheet, error) {
-	s := errorsSheet{survey: v, method: p.method}
+	s := errorsSheet{survey: v, method: p.method, rounded: p.rounded}
 	if direct := v.file.Gauge.Response; direct != nil {
 		s.straight = v.judge(direct)
 	}
@@ -141,11 +142,15 @@ func (s errorsSheet) write(w io.Writer) {
 	row("straight to the gauge", s.straight)
 	row("as stored today", s.stored)
 	row("points at the marks", s.marks)
-	row("best points"+promise, s.best)
+	best := "best points" + promise
+	if s.rounded && s.method == atMarks {
+		best += ", not rounded"
+	}
+	row(best, s.best)
 	g.write(w)
 	if s.below > 0 {
 		fmt.Fprintln(w)
-		writeWrapped(w, "", fmt.Sprintf("* The best points of which the needle never shows too much below %s of the way from empty to full, on falling fuel; --never-over 0 lifts that.", shareWords(s.below)))
+		writeWrapped(w, "", fmt.Sprintf("* The best points of which the needle never shows too much below %s of the way from empty to full, on falling fuel and level ground; --never-over 0 lifts that.", shareWords(s.below)))
 	}
 }
 

@@ -57,7 +57,11 @@ func (s *pointsSheet) writeNumbers(w io.Writer) {
 	if len(s.numbers) == 0 {
 		return
 	}
-	fmt.Fprint(w, "\nWhat one more point buys: the worst error on level ground, in % of the dial.\n\n")
+	rounded := ""
+	if s.plan.rounded {
+		rounded = ", before rounding"
+	}
+	fmt.Fprintf(w, "\nWhat one more point buys: the worst error on level ground, in %% of the dial%s.\n\n", rounded)
 	g := grid{heads: []string{"points", "at the marks", "best", ""}, notes: true}
 	blind, promised := s.blind(), s.neverOver > 0
 	if promised {

@@ -69,7 +69,7 @@ has a smaller worst error.`,
 				return err
 			}
 			sheet.warnings = append(j.pointWarnings(p), j.installedWarnings()...)
-			if best := sheet.errors.best; best.over > broken {
+			if best := sheet.errors.best; rel == j.rig.Level && best.over > broken {
 				sheet.warnings = append(sheet.warnings, warning{"promise_broken", fmt.Sprintf("The best points do not keep the promise: near E the needle shows up to %s %% too much, since it cannot go lower (gauge.needle).", quantity.Fixed(best.over, 1))})
 			}
 			if c.Flags().Changed("never-over") && p.method == atMarks {

@@ -49,8 +49,8 @@ func (s *pointsSheet) headline() string {
 		return fmt.Sprintf("%d points at the marks of the dial; the conditioner runs straight lines in %s.%s", len(p.points), law, grid)
 	}
 	promise := ""
-	if s.neverOver > 0 && s.errors.best.over <= broken {
-		promise = fmt.Sprintf(" Below %s of the way from empty to full the needle never shows more than there is on falling fuel.", shareWords(s.neverOver))
+	if s.neverOver > 0 && (s.rel != s.rig.Level || s.errors.best.over <= broken) {
+		promise = fmt.Sprintf(" Below %s of the way from empty to full the needle never shows more than there is on falling fuel, on level ground.", shareWords(s.neverOver))
 	}
 	return fmt.Sprintf("%d points where the needle lies least; the conditioner runs straight lines in %s; outside them it holds the end values.%s%s", len(p.points), law, grid, promise)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -24,22 +25,31 @@ func (j *job) storedWarnings() []warning {
 	if _, err := box.Lines(stored); err != nil {
 		return append(out, warning{"stored_beyond", fmt.Sprintf("conditioner.stored: %v that the conditioner tells apart (conditioner.input_range, reference).", err)})
 	}
-	if j.backwards(stored) {
+	if zigzag(stored) {
+		out = append(out, warning{"stored_zigzag", "The stored pairs go up and down: the needle would swing back as the tank fills. Is one of them mistyped?"})
+	} else if j.backwards(stored) {
 		out = append(out, warning{"stored_backwards", "The stored pairs run backwards: the needle falls as the tank fills. Are inputs or positions swapped?"})
 	}
 	return out
+}
+
+// zigzag tells whether the positions neither rise nor fall all the way with the
+// inputs.
+func zigzag(stored []gauge.Pair) bool {
+	sorted := slices.SortedFunc(slices.Values(stored), func(a, b gauge.Pair) int { return cmp.Compare(a.Input, b.Input) })
+	for i := 2; i < len(sorted); i++ {
+		if (sorted[i].Position-sorted[i-1].Position)*(sorted[i-1].Position-sorted[i-2].Position) < 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // backwards tells whether pairs show less where the sender shows more fuel.
 func (j *job) backwards(stored []gauge.Pair) bool {
 	track := j.rig.Sender.Track()
 	rises := track.Ohms(j.rig.Level.High) > track.Ohms(j.rig.Level.Low)
-	byInput := func(a, b gauge.Pair) int {
-		if a.Input < b.Input {
-			return -1
-		}
-		return 1
-	}
+	byInput := func(a, b gauge.Pair) int { return cmp.Compare(a.Input, b.Input) }
 	least, most := slices.MinFunc(stored, byInput), slices.MaxFunc(stored, byInput)
 	return least.Input != most.Input && (most.Position > least.Position) != rises
 }

@@ -13,7 +13,8 @@ type survey struct {
 	rel            *volume.Relation
 	below          float64            // share below which the needle is never to show too much
 	curve          *calibration.Curve // at the attitude asked for
-	level, falling *calibration.Curve // on level ground; falling is nil if nothing is promised
+	level          *calibration.Curve // on level ground
+	falling        *calibration.Curve // on falling fuel at the attitude; nil if nothing is promised
 	promised, free *calibration.Search
 }
 
@@ -29,8 +30,9 @@ func (j *job) survey(rel *volume.Relation, p *plan, below float64) (*survey, err
 			return nil, fmt.Errorf("%s: %w", j.file.File, err)
 		}
 	}
-	v.falling, v.free = v.promised.Falling(), v.promised
+	v.free = v.promised
 	if below > 0 {
+		v.falling = v.promised.Falling(rel)
 		v.free = v.promised.Unpromised()
 	}
 	return v, nil
