@@ -167,7 +167,7 @@ func (r *Rig) looks(told Told, rows int) []float64 {
 	return travels
 }
 
-// greatest returns the greatest value of f, looked at more closely around each
+// greatest returns the greatest value of f, looked at closer and closer around each
 // travel that stands out and comes near it.
 func greatest(travels []float64, f func(travel float64) float64) float64 {
 	values := make([]float64, len(travels))
@@ -175,14 +175,27 @@ func greatest(travels []float64, f func(travel float64) float64) float64 {
 		values[i] = f(t)
 	}
 	most := slices.Max(values)
+	enough := most * (1 - looksNear)
 	for i, v := range values {
 		lo, hi := max(0, i-1), min(len(values)-1, i+1)
-		if v < values[lo] || v < values[hi] || v < most*(1-looksNear) {
-			continue
+		if v >= values[lo] && v >= values[hi] && v >= enough {
+			most = math.Max(most, closeTo(travels[i], travels[lo], travels[hi], f))
 		}
+	}
+	return most
+}
+
+// closeTo returns the greatest value of f between two travels, found from one within.
+func closeTo(at, lo, hi float64, f func(travel float64) float64) float64 {
+	most := f(at)
+	for range closerRounds {
+		step := (hi - lo) / closerSteps
 		for k := 1; k < closerSteps; k++ {
-			most = math.Max(most, f(travels[lo]+(travels[hi]-travels[lo])*float64(k)/closerSteps))
+			if t := lo + step*float64(k); f(t) > most {
+				most, at = f(t), t
+			}
 		}
+		lo, hi = math.Max(lo, at-step), math.Min(hi, at+step)
 	}
 	return most
 }

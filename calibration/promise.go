@@ -48,11 +48,16 @@ func (l limit) at(travel float64) (here, above float64) {
 	if travel <= l.falling.Low {
 		here = l.position(l.rig.Dial.Empty)
 	}
+	if travel < l.falling.Low { // where falling fuel never brings the sender
+		above = here
+	}
 	return here, above
 }
 
+// position returns where the needle must stand, or as low as it can go.
 func (l limit) position(litres float64) float64 {
-	return l.rig.Dial.Position(l.rig.Dial.Share(litres))
+	least, _ := l.rig.Conditioner.Needle.Ends()
+	return math.Max(least, l.rig.Dial.Position(l.rig.Dial.Share(litres)))
 }
 
 // Falling samples the truth on falling fuel at the attitude of a relation; on the

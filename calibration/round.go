@@ -119,12 +119,10 @@ const finer = 8
 // onGrid returns the best points on some of the settings; their errors are near
 // those of others.
 func (s *Search) onGrid(places int, positions, settings, all []float64, near Best) (Best, error) {
-	bottom, top := s.rig.Conditioner.Needle.Ends()
+	positions = s.reached(positions)
 	var y []float64
 	for _, p := range positions {
-		if p >= bottom && p <= top {
-			y = append(y, s.drive(p))
-		}
+		y = append(y, s.drive(p))
 	}
 	var stops []band.Stop
 	for _, input := range settings {
@@ -151,6 +149,23 @@ func (s *Search) onGrid(places int, positions, settings, all []float64, near Bes
 		best.Points = append(best.Points, s.rig.free(p.Label, input, position))
 	}
 	return best, nil
+}
+
+// reached returns those of the positions that the needle reaches; where it falls
+// short of the dial, its own ends too, on which it rests.
+func (s *Search) reached(positions []float64) []float64 {
+	needle := s.rig.Conditioner.Needle
+	if needle == nil {
+		return positions
+	}
+	bottom, top := needle.Ends()
+	out := []float64{bottom}
+	for _, p := range positions {
+		if p > bottom && p < top {
+			out = append(out, p)
+		}
+	}
+	return append(out, top)
 }
 
 // secondStop returns the X of the second stop from an end of the inputs: on a grid

@@ -128,3 +128,28 @@ func BenchmarkSearch(b *testing.B) {
 		best(b, r, 0.25, 5)
 	}
 }
+
+// TestArmThatSticks has friction hold the arm near its low stop on falling fuel: the
+// promise is judged where it moves, and the truth is still straight between samples.
+func TestArmThatSticks(t *testing.T) {
+	r := load(t, "buggy", "sender.float.shape=\"sphere\"", "sender.float.diameter=40", "sender.float.mass=12", "sender.float.friction=8", "gauge.empty=0")
+	s, b, l := best(t, r, 0.25, 5)
+	if s.Between > 0.01 {
+		t.Errorf("the truth strays by %g %% between samples", s.Between)
+	}
+	if w := r.Curve(r.Level, l).Worst(l); math.Abs(w.Percent-b.Least) > s.Between {
+		t.Errorf("worst error %g %%, on the samples %g %%", w.Percent, b.Least)
+	}
+	if over := s.Falling(r.Level).Over(l, 0.25); over > 1e-3 {
+		t.Errorf("shows %g %% too much near empty", over)
+	}
+}
+
+// TestFloorOfAShortNeedle: what the needle cannot show is no excess of the points.
+func TestFloorOfAShortNeedle(t *testing.T) {
+	r := load(t, tanks.Demo, append(append([]string{}, box...), "gauge.needle=[[0, 0.05], [1, 1]]")...)
+	s, b, l := best(t, r, 0.25, 4)
+	if w := r.Curve(r.Level, l).WorstPercent(l); w < b.Least-1e-6 || w < s.Floor-1e-6 {
+		t.Errorf("worst error %g %%, but at least %g %%, floor %g %%", w, b.Least, s.Floor)
+	}
+}

@@ -8,6 +8,9 @@ import (
 	"floatarc/tanks/quantity"
 )
 
+// mostVolts bounds the supply of a sender: no vehicle's comes near.
+const mostVolts = 100.0
+
 // mostPlaces bounds how many pairs a conditioner may store.
 const mostPlaces = 1000
 
@@ -41,7 +44,9 @@ func readFeed(t *table, divided bool) gauge.Feed {
 		}
 	}
 	if t.has("supply") {
-		f.Supply = t.positive("supply", quantity.Voltage)
+		if f.Supply = t.positive("supply", quantity.Voltage); f.Supply > mostVolts {
+			t.fail("supply", "%g V, expected at most %g", f.Supply, mostVolts)
+		}
 	}
 	if q, ok := t.measure("pull_up_tolerance", quantity.Share); ok {
 		f.Tolerance = q.Value

@@ -73,8 +73,8 @@ func readGauge(t *table, marks []gauge.Mark, tank Tank, level *volume.Relation) 
 		g.Settle = t.positive("settle", quantity.Wait)
 	}
 	if t.has("sweep") {
-		if g.Sweep = t.positive("sweep", quantity.Angle); g.Sweep > 360 {
-			t.fail("sweep", "%g°, expected at most a whole turn", g.Sweep)
+		if g.Sweep = t.positive("sweep", quantity.Angle); g.Sweep < 10 || g.Sweep > 360 {
+			t.fail("sweep", "%g°, expected 10 to 360", g.Sweep)
 		}
 	}
 	t.done()

@@ -96,7 +96,7 @@ func (j *job) litresOf(rel *volume.Relation, value string, bare bool) (float64, 
 		}
 		marks := j.rig.Dial.Marks
 		if lo, hi := marks[0].Position, marks[len(marks)-1].Position; q.Value < lo || q.Value > hi {
-			return 0, fmt.Errorf("needle at %g, expected %g to %g, the end marks of the dial (or a percentage)", q.Value, lo, hi)
+			return 0, fmt.Errorf("needle at %.4g, expected %.4g to %.4g, the end marks of the dial (or a percentage)", q.Value, lo, hi)
 		}
 		return j.rig.Dial.Litres(j.rig.Dial.ShareAt(q.Value)), nil
 	}

@@ -89,7 +89,7 @@ and the best pair, from a series of preferred values or from your drawer.`,
 		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
 			if b.at != terminals && b.at != tank {
-				return misusef("--at %s, expected terminals or tank", b.at)
+				return misusef("--at %q, expected terminals or tank", b.at)
 			}
 			if c.Flags().Changed("have") && (c.Flags().Changed("series") || b.have == "") {
 				return misusef("--have %q beside --series %s, expected the resistors of your drawer, or a series", b.have, b.series)
