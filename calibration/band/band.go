@@ -33,6 +33,7 @@ type Band struct {
 	ordinateBends []float64 // Y, rising, strictly between Bottom and Top
 	lower, upper  []Vertex  // reused from corridor to corridor
 	breaks        []float64
+	slack         float64 // of rounding at the bottom and the top
 }
 
 // Bend makes the path run straight in f(Y) instead of Y: f rises, and runs
@@ -53,8 +54,17 @@ func (b *Band) Bend(f func(y float64) float64, bends []float64) {
 // the highest lower vertex behind it and the lowest upper one ahead, and if any
 // path has so few corners, one that nowhere falls has.
 func (b *Band) Corridor(error, loose float64) Corridor {
+	return b.draw(error, loose, b.rises())
+}
+
+// draw is [Band.Corridor] where it is known whether the truth rises all the way.
+func (b *Band) draw(error, loose float64, rises bool) Corridor {
+	b.slack = 0
+	if height := b.Top - b.Bottom; !math.IsInf(height, 1) {
+		b.slack = rounding * height
+	}
 	c := b.corridor(error, loose)
-	if b.rises() {
+	if rises {
 		for i := 1; i < len(c.Lower); i++ {
 			c.Lower[i].Y = max(c.Lower[i].Y, c.Lower[i-1].Y)
 		}
@@ -116,12 +126,10 @@ func (b *Band) Fresh() *Band {
 const rounding = 1e-13
 
 func (b *Band) put(chain []Vertex, x, y float64) []Vertex {
-	if slack := rounding * (b.Top - b.Bottom); !math.IsInf(slack, 1) {
-		if math.Abs(y-b.Bottom) <= slack {
-			y = b.Bottom
-		} else if math.Abs(y-b.Top) <= slack {
-			y = b.Top
-		}
+	if math.Abs(y-b.Bottom) <= b.slack {
+		y = b.Bottom
+	} else if math.Abs(y-b.Top) <= b.slack {
+		y = b.Top
 	}
 	if b.ordinate != nil {
 		y = b.ordinate(y)

@@ -32,13 +32,14 @@ func (b *Band) LeastNear(worst, tight float64, course Course, corners int) (floa
 type guess struct{ worst, tight float64 }
 
 func (b *Band) least(course Course, corners int, near guess) (worst, tight float64, path []Vertex, ok bool) {
+	rises := b.rises()
 	worst, path, ok = b.bisect(b.Floor(), b.widest(), near.worst, func(e float64) ([]Vertex, bool) {
-		return course(b.Corridor(e, e), corners)
+		return course(b.draw(e, e, rises), corners)
 	})
 	if !ok {
 		return 0, 0, nil, false
 	}
-	if b.rises() {
+	if rises {
 		path = risen(path)
 	}
 	if !slices.ContainsFunc(b.Samples, func(s Sample) bool { return s.Loose }) {
@@ -46,12 +47,12 @@ func (b *Band) least(course Course, corners int, near guess) (worst, tight float
 	}
 	allowed := worst + b.Slack
 	tight, tighter, ok := b.bisect(0, allowed, near.tight, func(e float64) ([]Vertex, bool) {
-		return course(b.Corridor(e, allowed), corners)
+		return course(b.draw(e, allowed, rises), corners)
 	})
 	if !ok { // rounding alone: the first path is one
 		return worst, worst, path, true
 	}
-	if b.rises() {
+	if rises {
 		tighter = risen(tighter)
 	}
 	return worst, tight, tighter, true
