@@ -64,7 +64,7 @@ func (b *Band) draw(error, loose float64, rises bool) Corridor {
 		b.slack = rounding * height
 	}
 	c := b.corridor(error, loose)
-	if rises {
+	if rises && !(monotone(c.Lower) && monotone(c.Upper)) {
 		for i := 1; i < len(c.Lower); i++ {
 			c.Lower[i].Y = max(c.Lower[i].Y, c.Lower[i-1].Y)
 		}
@@ -73,6 +73,16 @@ func (b *Band) draw(error, loose float64, rises bool) Corridor {
 		}
 	}
 	return c
+}
+
+// monotone tells whether a chain nowhere falls.
+func monotone(chain []Vertex) bool {
+	for i := 1; i < len(chain); i++ {
+		if chain[i].Y < chain[i-1].Y {
+			return false
+		}
+	}
+	return true
 }
 
 // rises tells whether the truth nowhere falls.
