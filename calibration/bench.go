@@ -39,8 +39,7 @@ const (
 // up, and half way in resistance between neighbours an acceptance check. The litres
 // are those of a relation; sweep is the dial's, in degrees.
 func (r *Rig) Bench(rel *volume.Relation, points []Point, lines *gauge.Lines, sweep float64) []Setting {
-	b := schedule{rig: r, rel: rel, lines: lines, sweep: sweep}
-	b.rising, b.falling = r.both(rel)
+	b := schedule{rig: r, rel: rel, rising: r.way(rel, float.Rising), falling: r.way(rel, float.Falling), lines: lines, sweep: sweep}
 	sorted := slices.SortedStableFunc(slices.Values(points), func(a, b Point) int { return cmp.Compare(a.Travel, b.Travel) })
 	var out []Setting
 	for i, p := range sorted {
@@ -61,19 +60,6 @@ func (r *Rig) Bench(rel *volume.Relation, points []Point, lines *gauge.Lines, sw
 		}
 	}
 	return out
-}
-
-// both returns the relation on rising and on falling fuel; on the mean where
-// friction holds the arm.
-func (r *Rig) both(rel *volume.Relation) (rising, falling *volume.Relation) {
-	rising, falling = rel, rel
-	if up, ok := r.On(rel, float.Rising); ok {
-		rising = up
-	}
-	if down, ok := r.On(rel, float.Falling); ok {
-		falling = down
-	}
-	return rising, falling
 }
 
 // A schedule holds what every setting is told from.

@@ -54,19 +54,17 @@ func (r *Rig) Curve(rel *volume.Relation, indicators ...gauge.Indicator) *Curve 
 		travels = append(travels, from+(to-from)*float64(i)/samplings)
 	}
 	told := r.Told(rel)
-	beside, above := r.asides(told)
-	track := r.Sender.Track()
-	c.insert(append(travels, told.Low.Travel, told.High.Travel, track.Travel(r.Wiring.Sender(beside)), track.Travel(r.Wiring.Sender(above))))
+	above, below := r.asides(told)
+	c.insert(append(travels, told.Low.Travel, told.High.Travel, r.TravelAt(above), r.TravelAt(below)))
 	return c.With(indicators...)
 }
 
 // With returns the curve with samples where indicators bend, too.
 func (c *Curve) With(indicators ...gauge.Indicator) *Curve {
-	track := c.rig.Sender.Track()
 	var travels []float64
 	for _, ind := range indicators {
 		for _, input := range ind.Knots() {
-			travels = append(travels, track.Travel(c.rig.Wiring.Sender(input)))
+			travels = append(travels, c.rig.TravelAt(input))
 		}
 	}
 	with := &Curve{Samples: slices.Clone(c.Samples), rig: c.rig, rel: c.rel}
@@ -100,6 +98,13 @@ func (c *Curve) at(litres, travel float64) Sample {
 		Position: c.rig.Dial.Position(c.rig.Dial.Share(litres)),
 		Live:     live(litres, low, high, edge*c.rig.Tank.Full),
 	}
+}
+
+// sign returns that by which what the conditioner runs straight lines in rises with
+// the litres; 0 where it stays.
+func (c *Curve) sign() float64 {
+	x := c.rig.Conditioner.Law.X
+	return float64(cmp.Compare(x(c.Samples[len(c.Samples)-1].Input), x(c.Samples[0].Input)))
 }
 
 // At returns the truth at so many litres.
@@ -158,62 +163,4 @@ func (c *Curve) percent(ind gauge.Indicator) func(Sample) float64 {
 		off, _ := c.Off(ind, s)
 		return 100 * math.Abs(off)
 	}
-}
-
-const (
-	closerSteps  = 16   // samples in a closer look
-	closerRounds = 4    // closer looks, each at a sixteenth of the interval before
-	rivals       = 0.01 // share of the greatest sample within which others are looked at too
-	mostRivals   = 6
-)
-
-// peak returns the greatest value of f over the curve, and where it lies: of the
-// samples that stand out among their neighbours, those near the greatest are looked
-// at more closely.
-func (c *Curve) peak(f func(Sample) float64) (most float64, where Sample) {
-	values := make([]float64, len(c.Samples))
-	for i, s := range c.Samples {
-		values[i] = f(s)
-		if i == 0 || values[i] > most {
-			most, where = values[i], s
-		}
-	}
-	var tops []int
-	for i, v := range values {
-		before, after := values[max(0, i-1)], values[min(len(values)-1, i+1)]
-		if v >= before && v >= after && v >= most-rivals*math.Abs(most) {
-			tops = append(tops, i)
-		}
-	}
-	slices.SortStableFunc(tops, func(a, b int) int { return cmp.Compare(values[b], values[a]) })
-	for _, i := range tops[:min(len(tops), mostRivals)] {
-		if v, at := c.closer(i, f); v > most {
-			most, where = v, at
-		}
-	}
-	return most, where
-}
-
-// closer looks between a sample and its neighbours.
-func (c *Curve) closer(i int, f func(Sample) float64) (most float64, where Sample) {
-	most, where = f(c.Samples[i]), c.Samples[i]
-	lo, hi := c.Samples[max(0, i-1)].Travel, c.Samples[min(len(c.Samples)-1, i+1)].Travel
-	for range closerRounds {
-		step := (hi - lo) / closerSteps
-		if step <= 0 {
-			break
-		}
-		for i := 1; i < closerSteps; i++ {
-			t := lo + step*float64(i)
-			q := c.rel.Litres(t)
-			if q < c.rig.Dial.Empty || q > c.rig.Dial.Full {
-				continue
-			}
-			if s := c.at(q, t); f(s) > most {
-				most, where = f(s), s
-			}
-		}
-		lo, hi = max(lo, where.Travel-step), min(hi, where.Travel+step)
-	}
-	return most, where
 }

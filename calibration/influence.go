@@ -96,8 +96,7 @@ func larger(a, b float64) float64 {
 // influence reads the three marks in a rig that differs.
 func (r *Rig) influence(varied *Rig, rel *volume.Relation) Influence {
 	read := func(rig *Rig, rel *volume.Relation, input float64) float64 {
-		travel := rig.Sender.Track().Travel(rig.Wiring.Sender(input))
-		return rel.Litres(math.Max(rel.Low, math.Min(rel.High, travel)))
+		return rel.Litres(rel.Within(rig.TravelAt(input)))
 	}
 	more := func(litres float64) float64 {
 		input := r.Input(r.Level, litres)
@@ -148,7 +147,7 @@ func (r *Rig) Tolerance(share, litres float64) float64 {
 	ohms := r.Level.Ohms(litres)
 	track := r.Sender.Track()
 	at := func(factor float64) float64 {
-		travel := math.Max(r.Level.Low, math.Min(r.Level.High, track.Travel(ohms/factor)))
+		travel := r.Level.Within(track.Travel(ohms / factor))
 		return math.Min(r.Level.Litres(travel), r.Tank.Full)
 	}
 	nominal := at(1)

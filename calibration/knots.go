@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"floatarc/calibration/band"
-	"floatarc/float"
 )
 
 // straight is by how much the truth may stray from a straight line between two
@@ -48,7 +47,7 @@ func (s *Search) refined(c *Curve, l limit) []knot {
 		out = append(out, b)
 	}
 	for _, at := range c.Samples[1:] {
-		if next := s.knot(at, l); s.stepped() {
+		if next := s.knot(at, l); s.rig.Contacts() != nil {
 			out = append(out, next)
 		} else {
 			between(out[len(out)-1], next, 0)
@@ -67,15 +66,9 @@ func (m knot) strays(a, b knot) float64 {
 	return math.Max(off, math.Abs(m.at-(a.above+share*(b.at-a.above))))
 }
 
-// stepped tells whether the sender's reading jumps from contact to contact.
-func (s *Search) stepped() bool {
-	_, stepped := s.rig.Sender.Track().(*float.Contacts)
-	return stepped
-}
-
 // bandSamples returns the truth as a band takes it.
 func (s *Search) bandSamples(knots []knot) []band.Sample {
-	stepped := s.stepped()
+	stepped := s.rig.Contacts() != nil
 	out := make([]band.Sample, 0, len(knots)+1)
 	for _, k := range knots {
 		b := band.Sample{X: k.x, Y: k.Position, Cap: k.at}

@@ -31,9 +31,6 @@ type Lookup struct {
 	// Shorted and Open are the inputs, ohm, below and above which no sender of
 	// its tolerance reads; 0 and +Inf where they cannot be told.
 	Shorted, Open float64
-	// Least and Most are the litres at the ends of the table; where the tank can
-	// hold less or more, a reading at that end does not tell.
-	Least, Most float64
 }
 
 // Faulty is the least share by which a reading must lie beyond the sender's ends
@@ -63,10 +60,6 @@ func (r *Rig) Lookup(rows int, tolerance float64) (*Lookup, error) {
 	}
 	r.judge(t, k, told)
 	r.faults(t, tolerance)
-	t.Least, t.Most = t.Rows[0].Litres, t.Rows[len(t.Rows)-1].Litres
-	if t.Least > t.Most {
-		t.Least, t.Most = t.Most, t.Least
-	}
 	return t, nil
 }
 
@@ -179,23 +172,9 @@ func greatest(travels []float64, f func(travel float64) float64) float64 {
 	for i, v := range values {
 		lo, hi := max(0, i-1), min(len(values)-1, i+1)
 		if v >= values[lo] && v >= values[hi] && v >= enough {
-			most = math.Max(most, closeTo(travels[i], travels[lo], travels[hi], f))
+			nearby, _ := closer(v, travels[i], travels[lo], travels[hi], f)
+			most = math.Max(most, nearby)
 		}
-	}
-	return most
-}
-
-// closeTo returns the greatest value of f between two travels, found from one within.
-func closeTo(at, lo, hi float64, f func(travel float64) float64) float64 {
-	most := f(at)
-	for range closerRounds {
-		step := (hi - lo) / closerSteps
-		for k := 1; k < closerSteps; k++ {
-			if t := lo + step*float64(k); f(t) > most {
-				most, at = f(t), t
-			}
-		}
-		lo, hi = math.Max(lo, at-step), math.Min(hi, at+step)
 	}
 	return most
 }

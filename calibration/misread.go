@@ -9,9 +9,9 @@ import "math"
 func (r *Rig) Misread(share float64) float64 {
 	most := 0.0
 	for _, s := range r.Curve(r.Level).Samples {
+		litres := r.LitresNear(r.Level, s.Input)
 		for _, factor := range []float64{1 + share, 1 / (1 + share)} {
-			read := r.LitresNear(r.Level, s.Input*factor)
-			most = math.Max(most, math.Abs(read-r.LitresNear(r.Level, s.Input)))
+			most = math.Max(most, math.Abs(r.LitresNear(r.Level, s.Input*factor)-litres))
 		}
 	}
 	return most

@@ -100,7 +100,7 @@ func (r *Rig) point(m gauge.Mark) Point {
 func (r *Rig) free(label string, input, position float64) Point {
 	told := r.Told(r.Level)
 	p := Point{Label: label, Position: position, InputOhms: input, SenderOhms: r.Wiring.Sender(input)}
-	p.Travel = told.within(r.Sender.Track().Travel(p.SenderOhms))
+	p.Travel = told.within(r.TravelAt(input))
 	p.Litres = r.LitresNear(r.Level, input)
 	slack := edge * r.Tank.Full
 	switch {

@@ -13,7 +13,6 @@ import (
 type limit struct {
 	rig     *Rig
 	falling *volume.Relation // nil for no limit
-	until   float64          // litres below which it holds
 	end     float64          // travel that falling fuel passes there
 	travels []float64        // at which it bends
 }
@@ -23,13 +22,9 @@ func (s *Search) limit(neverOver float64) limit {
 	if neverOver <= 0 {
 		return limit{}
 	}
-	falling, ok := r.On(r.Level, float.Falling)
-	if !ok {
-		falling, s.Held = r.Level, true
-	}
-	until := r.Dial.Litres(math.Min(neverOver, 1))
+	falling := r.way(r.Level, float.Falling)
 	s.falling = falling
-	l := limit{rig: r, falling: falling, until: until, end: falling.Travel(until)}
+	l := limit{rig: r, falling: falling, end: falling.Travel(r.Dial.Litres(math.Min(neverOver, 1)))}
 	l.travels = []float64{falling.Low, falling.High, falling.Travel(r.Dial.Empty), l.end}
 	return l
 }
@@ -66,8 +61,7 @@ func (s *Search) Falling(rel *volume.Relation) *Curve {
 	if rel == s.rig.Level && s.falling != nil {
 		return s.rig.Curve(s.falling)
 	}
-	_, falling := s.rig.both(rel)
-	return s.rig.Curve(falling)
+	return s.rig.Curve(s.rig.way(rel, float.Falling))
 }
 
 // Over returns by how much an indicator shows at most too much below a share, in

@@ -36,13 +36,11 @@ func (r *Rig) Reading(rel *volume.Relation, litres float64) Reading {
 // the resistance of either end of the live band, or as little beyond it as rounding
 // to a tenth of an ohm makes, it is the end's.
 func (r *Rig) LitresAt(rel *volume.Relation, input float64) (float64, error) {
-	track := r.Sender.Track()
 	atLow, atHigh := r.InputAt(rel.Low), r.InputAt(rel.High)
 	least, most := min(atLow, atHigh), max(atLow, atHigh)
 	const slack = 0.05 + 1e-9 // ohm
 	if input < least-slack || input > most+slack {
 		return 0, fmt.Errorf("%.5g ohm, expected %.5g to %.5g ohm, all that the sender and its wiring can show here", input, least, most)
 	}
-	travel := track.Travel(r.Wiring.Sender(input))
-	return rel.Litres(max(rel.Low, min(rel.High, travel))), nil
+	return rel.Litres(rel.Within(r.TravelAt(input))), nil
 }

@@ -2,7 +2,6 @@ package calibration
 
 import (
 	"errors"
-	"math"
 
 	"floatarc/float"
 	"floatarc/gauge"
@@ -53,6 +52,15 @@ func (r *Rig) On(rel *volume.Relation, sense float.Sense) (*volume.Relation, boo
 	return volume.Relate(rel.Contents, arm.On(sense), r.Low, r.High, r.Tank.Full)
 }
 
+// way returns the relation on one way of the fuel; the mean where friction holds the
+// arm.
+func (r *Rig) way(rel *volume.Relation, sense float.Sense) *volume.Relation {
+	if on, ok := r.On(rel, sense); ok {
+		return on
+	}
+	return rel
+}
+
 // Input returns the resistance at the terminals at so many litres.
 func (r *Rig) Input(rel *volume.Relation, litres float64) float64 {
 	return r.Wiring.Input(rel.Ohms(litres))
@@ -63,12 +71,25 @@ func (r *Rig) InputAt(travel float64) float64 {
 	return r.Wiring.Input(r.Sender.Track().Ohms(travel))
 }
 
+// TravelAt returns the travel of the sender at which the terminals show a resistance;
+// beyond its resistances, that of the nearer end.
+func (r *Rig) TravelAt(input float64) float64 {
+	return r.Sender.Track().Travel(r.Wiring.Sender(input))
+}
+
+// Contacts returns the contacts of a sender whose reading jumps from one to the next;
+// nil for one that runs smoothly.
+func (r *Rig) Contacts() *float.Contacts {
+	c, _ := r.Sender.Track().(*float.Contacts)
+	return c
+}
+
 // LitresNear returns the litres that an input stands for; beyond the live band,
 // those of its end. On a stem with contacts they are those half way to the next.
 func (r *Rig) LitresNear(rel *volume.Relation, input float64) float64 {
-	travel := r.Sender.Track().Travel(r.Wiring.Sender(input))
-	if c, ok := r.Sender.Track().(*float.Contacts); ok {
+	travel := r.TravelAt(input)
+	if c := r.Contacts(); c != nil {
 		travel += c.Winding().Width / 2
 	}
-	return rel.Litres(math.Max(rel.Low, math.Min(rel.High, travel)))
+	return rel.Litres(rel.Within(travel))
 }

@@ -133,7 +133,6 @@ func (s *Search) onGrid(places int, positions, settings, all []float64, near Bes
 	}
 	grid := s.truth.Fresh()
 	grid.Resolution, grid.Slack = fine, unseen
-	grid.Samples = slices.Clone(grid.Samples)
 	first, last := grid.Samples[0].X, grid.Samples[len(grid.Samples)-1].X
 	loosen(grid.Samples, secondStop(stops, first, last), secondStop(stops, last, first))
 	worst, live, path, ok := grid.LeastNear(near.Least/100, near.Live/100, band.OnGrid(stops, true), places)

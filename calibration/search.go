@@ -22,9 +22,6 @@ type Search struct {
 	// between the samples, in percent of the dial: the errors found are the least
 	// possible to within this.
 	Between float64
-	// Held says that friction holds the arm at every angle on falling fuel, so
-	// that the needle was judged on the mean.
-	Held bool
 
 	rig     *Rig
 	sign    float64 // by which X rises with the litres
@@ -52,14 +49,12 @@ var ErrNoPlan = errors.New("no choice of points keeps the needle where it is ask
 // marks, on falling fuel, the needle is never to show more than there is; 0 asks
 // for nothing.
 func (r *Rig) Search(neverOver float64) (*Search, error) {
-	s := &Search{rig: r, sign: 1}
-	limit := s.limit(neverOver)
 	curve := r.Curve(r.Level)
-	if first, last := curve.Samples[0], curve.Samples[len(curve.Samples)-1]; s.x(first) > s.x(last) {
-		s.sign = -1
-	} else if s.x(first) == s.x(last) {
+	s := &Search{rig: r, sign: curve.sign()}
+	if s.sign == 0 {
 		return nil, ErrFlat
 	}
+	limit := s.limit(neverOver)
 	curve.insert(limit.travels)
 	knots := s.refined(curve, limit)
 	bottom, top := r.Conditioner.Needle.Ends()
@@ -98,12 +93,10 @@ func (s *Search) position(drive float64) float64 {
 // Unpromised returns the search without what it keeps near empty.
 func (s *Search) Unpromised() *Search {
 	free := *s
-	truth := *s.truth
-	truth.Samples = slices.Clone(truth.Samples)
-	for i := range truth.Samples {
-		truth.Samples[i].Cap = math.Inf(1)
+	free.truth = s.truth.Fresh()
+	for i := range free.truth.Samples {
+		free.truth.Samples[i].Cap = math.Inf(1)
 	}
-	free.truth = truth.Fresh()
 	free.Floor = 100 * free.truth.Floor()
 	return &free
 }

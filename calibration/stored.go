@@ -71,10 +71,9 @@ func (c *Curve) sampled(conditioner gauge.Conditioner, pairs []gauge.Pair) float
 	if err != nil {
 		return math.Inf(1)
 	}
-	worst := 0.0
+	worst, percent := 0.0, c.percent(ind)
 	for _, s := range c.Samples {
-		off, _ := c.Off(ind, s)
-		worst = math.Max(worst, 100*math.Abs(off))
+		worst = math.Max(worst, percent(s))
 	}
 	return worst
 }

@@ -33,27 +33,28 @@ func (c *Curve) Choose(points []Point, places int) []Point {
 		return points
 	}
 	s := newStretches(c, c.rig.Conditioner, points)
-	chosen := s.best(1e-9, func(of func(cost) float64, join func(a, b float64) float64) choice {
-		return s.least(places, of, join)
-	})
 	out := make([]Point, 0, places)
-	for _, i := range chosen.points {
+	for _, i := range s.best(1e-9, places).points {
 		out = append(out, points[i])
 	}
 	return out
 }
 
-// best returns the choice with the least worst error, then among those within a tie
-// of it the least over the live band away from the stops, then the least mean.
-func (s *stretches) best(tie float64, least func(of func(cost) float64, join func(a, b float64) float64) choice) choice {
-	whole := least(func(c cost) float64 { return c.whole }, math.Max).error + tie
-	away := least(func(c cost) float64 {
+// best returns the choice of at most places points with the least worst error, then
+// among those within a tie of it the least over the live band away from the stops,
+// then the least mean.
+func (s *stretches) best(tie float64, places int) choice {
+	whole := s.least(places, func(c cost) float64 { return c.whole }, math.Max).error + tie
+	if math.IsInf(whole, 1) {
+		return choice{error: whole}
+	}
+	away := s.least(places, func(c cost) float64 {
 		if c.whole > whole {
 			return math.Inf(1)
 		}
 		return c.away
 	}, math.Max).error + tie
-	return least(func(c cost) float64 {
+	return s.least(places, func(c cost) float64 {
 		if c.whole > whole || c.away > away {
 			return math.Inf(1)
 		}
@@ -62,33 +63,24 @@ func (s *stretches) best(tie float64, least func(of func(cost) float64, join fun
 }
 
 // each returns one candidate for each of so many points, rising, as [stretches.best]
-// does; nil if no choice keeps their order.
+// does; nil if no choice keeps their order. It forbids every stretch that leaves one
+// out.
 func (s *stretches) each(of []int, points int) []int {
-	return s.best(unseen, func(cost func(cost) float64, join func(a, b float64) float64) choice {
-		best := choice{error: math.Inf(1)}
-		before := make([]choice, s.n)
-		for j := range before {
-			before[j] = choice{error: math.Inf(1)}
-			if of[j] == 0 {
-				before[j] = choice{cost(s.head[j]), []int{j}}
-			}
-			for i := range j {
-				if of[i] != of[j]-1 || !s.rises(i, j) {
-					continue
-				}
-				if e := join(before[i].error, cost(s.between[i][j])); e < before[j].error {
-					before[j] = choice{e, append(before[i].points[:len(before[i].points):len(before[i].points)], j)}
-				}
-			}
-			if of[j] != points-1 {
-				continue
-			}
-			if total := join(before[j].error, cost(s.tail[j])); total < best.error {
-				best = choice{total, before[j].points}
+	forbid := func(c *cost) { c.whole = math.Inf(1) }
+	for j := range s.n {
+		if of[j] > 0 {
+			forbid(&s.head[j])
+		}
+		if of[j] < points-1 {
+			forbid(&s.tail[j])
+		}
+		for i := range j {
+			if of[i] != of[j]-1 || !s.rises(i, j) {
+				forbid(&s.between[i][j])
 			}
 		}
-		return best
-	}).points
+	}
+	return s.best(unseen, points).points
 }
 
 // A cost is the worst error over one stretch, in dial positions, everywhere and
@@ -109,10 +101,7 @@ func newStretches(c *Curve, conditioner gauge.Conditioner, points []Point) *stre
 	n := len(points)
 	s := &stretches{n: n, between: make([][]cost, n), head: make([]cost, n), tail: make([]cost, n)}
 	x := make([]float64, len(c.Samples))
-	sign := 1.0 // so that x rises with the litres
-	if first, last := c.Samples[0], c.Samples[len(x)-1]; law.X(first.Input) > law.X(last.Input) {
-		sign = -1
-	}
+	sign := c.sign()
 	for k, sample := range c.Samples {
 		x[k] = sign * law.X(sample.Input)
 	}

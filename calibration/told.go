@@ -31,11 +31,10 @@ func (r *Rig) Told(rel *volume.Relation) Told {
 	if low > high {
 		least, most = most, least
 	}
-	track := r.Sender.Track()
-	if from := track.Travel(r.Wiring.Sender(least)); from > rel.Low {
+	if from := r.TravelAt(least); from > rel.Low {
 		t.Low = Border{from, rel.Litres(from), true}
 	}
-	if to := track.Travel(r.Wiring.Sender(most)); to < rel.High {
+	if to := r.TravelAt(most); to < rel.High {
 		t.High = Border{to, rel.Litres(to), true}
 	}
 	return t
@@ -46,7 +45,7 @@ func (t Told) within(travel float64) float64 {
 	return math.Max(t.Low.Travel, math.Min(t.High.Travel, travel))
 }
 
-// Ends of what the conditioner is told of, at which a point may lie.
+// An End is that of what the conditioner is told of at which a point lies.
 type End int
 
 // A point lies at no end, or where fuel below, or above, reads the same.

@@ -15,6 +15,9 @@ type Pair struct {
 	Position float64 // on the dial
 }
 
+// ByInput orders pairs by their input.
+func ByInput(a, b Pair) int { return cmp.Compare(a.Input, b.Input) }
+
 // A Conditioner stores pairs and runs straight lines between them.
 type Conditioner struct {
 	Places int // how many pairs it stores
@@ -80,7 +83,7 @@ func newLines(law Law, needle *Needle, pairs []Pair) (*Lines, error) {
 	if law == nil {
 		law = Resistance{}
 	}
-	sorted := slices.SortedFunc(slices.Values(pairs), func(a, b Pair) int { return cmp.Compare(a.Input, b.Input) })
+	sorted := slices.SortedFunc(slices.Values(pairs), ByInput)
 	l := &Lines{law: law, needle: needle, only: needle.Drive(sorted[0].Position), single: len(pairs) == 1}
 	var xs, ys []float64
 	for i, p := range sorted {

@@ -1,8 +1,10 @@
 package gauge
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat"
 )
@@ -53,11 +55,10 @@ func (in *Installed) Input(sender float64) float64 { return in.Offset + in.Scale
 // Sender returns the resistance at the sender for one at the terminals.
 func (in *Installed) Sender(input float64) float64 { return (input - in.Offset) / in.Scale }
 
-// What an ohmmeter and a sender may differ by before something other than a wire
-// is thought of (common practice, no source).
+// What an ohmmeter may be off by, a share and ohms (common practice, no source).
 const (
-	meterShare = 0.01
-	meterOhms  = 0.5
+	MeterShare = 0.01
+	MeterOhms  = 0.5
 )
 
 // A Doubt is why readings do not fit a wire and a joint.
@@ -72,13 +73,17 @@ const (
 	Scatters Doubt = "scatters"
 )
 
+// Ends returns the readings with the least and the most at the sender.
+func (in *Installed) Ends() (least, most Found) {
+	bySender := func(a, b Found) int { return cmp.Compare(a.Sender, b.Sender) }
+	return slices.MinFunc(in.Found, bySender), slices.MaxFunc(in.Found, bySender)
+}
+
 // Doubt judges the readings by what a meter can tell.
 func (in *Installed) Doubt() Doubt {
-	least, most := math.Inf(1), 0.0
-	for _, f := range in.Found {
-		least, most = math.Min(least, f.Sender), math.Max(most, f.Sender)
-	}
-	slack := meterOhms + meterShare*most
+	lowest, highest := in.Ends()
+	least, most := lowest.Sender, highest.Sender
+	slack := MeterOhms + MeterShare*most
 	grown := (in.Scale - 1) * (most - least)
 	switch {
 	case in.Residual > slack:
@@ -87,7 +92,7 @@ func (in *Installed) Doubt() Doubt {
 		return Grows
 	case grown < -slack:
 		return Shrinks
-	case in.Input(least)-least < -meterOhms-meterShare*least:
+	case in.Input(least)-least < -MeterOhms-MeterShare*least:
 		return Less
 	}
 	return NoDoubt

@@ -53,6 +53,12 @@ func (r *Relation) Litres(travel float64) float64 {
 	return r.Contents.Litres(r.path.Level(travel))
 }
 
+// Within returns a travel, or the end of those that follow the fuel beyond which it
+// lies.
+func (r *Relation) Within(travel float64) float64 {
+	return math.Max(r.Low, math.Min(r.High, travel))
+}
+
 // Live returns the live band, the litres over which the reading changes, told
 // within empty and full.
 func (r *Relation) Live() (low, high float64) {

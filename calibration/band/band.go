@@ -1,6 +1,7 @@
 package band
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -33,7 +34,7 @@ type Band struct {
 	ordinateBends []float64 // Y, rising, strictly between Bottom and Top
 	lower, upper  []Vertex  // reused from corridor to corridor
 	breaks        []float64
-	slack         float64 // of rounding at the bottom and the top
+	snap          float64 // how near to the bottom and the top an edge lies on them
 }
 
 // Bend makes the path run straight in f(Y) instead of Y: f rises, and runs
@@ -59,12 +60,12 @@ func (b *Band) Corridor(error, loose float64) Corridor {
 
 // draw is [Band.Corridor] where it is known whether the truth rises all the way.
 func (b *Band) draw(error, loose float64, rises bool) Corridor {
-	b.slack = 0
+	b.snap = 0
 	if height := b.Top - b.Bottom; !math.IsInf(height, 1) {
-		b.slack = rounding * height
+		b.snap = rounding * height
 	}
 	c := b.corridor(error, loose)
-	if rises && !(monotone(c.Lower) && monotone(c.Upper)) {
+	if rises && !(slices.IsSortedFunc(c.Lower, byY) && slices.IsSortedFunc(c.Upper, byY)) {
 		for i := 1; i < len(c.Lower); i++ {
 			c.Lower[i].Y = max(c.Lower[i].Y, c.Lower[i-1].Y)
 		}
@@ -75,24 +76,11 @@ func (b *Band) draw(error, loose float64, rises bool) Corridor {
 	return c
 }
 
-// monotone tells whether a chain nowhere falls.
-func monotone(chain []Vertex) bool {
-	for i := 1; i < len(chain); i++ {
-		if chain[i].Y < chain[i-1].Y {
-			return false
-		}
-	}
-	return true
-}
+func byY(a, b Vertex) int { return cmp.Compare(a.Y, b.Y) }
 
 // rises tells whether the truth nowhere falls.
 func (b *Band) rises() bool {
-	for i := 1; i < len(b.Samples); i++ {
-		if b.Samples[i].Y < b.Samples[i-1].Y {
-			return false
-		}
-	}
-	return true
+	return slices.IsSortedFunc(b.Samples, func(a, b Sample) int { return cmp.Compare(a.Y, b.Y) })
 }
 
 func (b *Band) corridor(error, loose float64) Corridor {
@@ -123,10 +111,10 @@ func (b *Band) corridor(error, loose float64) Corridor {
 	return Corridor{Lower: b.lower, Upper: b.upper}
 }
 
-// Fresh returns a band with the same samples that shares nothing that a corridor
-// is drawn with.
+// Fresh returns a band that shares nothing with this one.
 func (b *Band) Fresh() *Band {
 	f := *b
+	f.Samples = slices.Clone(b.Samples)
 	f.lower, f.upper, f.breaks = nil, nil, nil
 	return &f
 }
@@ -136,9 +124,9 @@ func (b *Band) Fresh() *Band {
 const rounding = 1e-13
 
 func (b *Band) put(chain []Vertex, x, y float64) []Vertex {
-	if math.Abs(y-b.Bottom) <= b.slack {
+	if math.Abs(y-b.Bottom) <= b.snap {
 		y = b.Bottom
-	} else if math.Abs(y-b.Top) <= b.slack {
+	} else if math.Abs(y-b.Top) <= b.snap {
 		y = b.Top
 	}
 	if b.ordinate != nil {

@@ -3,6 +3,9 @@ package band
 // A Vertex is a corner of a chain or of a path.
 type Vertex struct{ X, Y float64 }
 
+// between returns the Y at an X on the straight line between two vertices.
+func between(a, b Vertex, x float64) float64 { return a.Y + (b.Y-a.Y)*(x-a.X)/(b.X-a.X) }
+
 // A Corridor is all that lies between two chains of straight lines. X never
 // falls along a chain, and both chains begin and end at the same X; where X
 // stays, the chain is upright, and a path that passes there must clear both its
@@ -45,8 +48,7 @@ func clears(chain, other []Vertex, sign float64) bool {
 			}
 		}
 		if j > 0 && j < len(other) && other[j].X > v.X {
-			a, b := other[j-1], other[j]
-			if y := a.Y + (b.Y-a.Y)*(v.X-a.X)/(b.X-a.X); sign*y < sign*v.Y {
+			if y := between(other[j-1], other[j], v.X); sign*y < sign*v.Y {
 				return false
 			}
 		}

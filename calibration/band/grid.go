@@ -157,8 +157,7 @@ func (c Corridor) at(x float64) span {
 		chain := c.chain(k)
 		j, _ := slices.BinarySearchFunc(chain, x, func(v Vertex, x float64) int { return cmp.Compare(v.X, x) })
 		if j > 0 && j < len(chain) && chain[j].X > x {
-			a, b := chain[j-1], chain[j]
-			out = out.within(wall{Vertex{x, a.Y + (b.Y-a.Y)*(x-a.X)/(b.X-a.X)}, outward[k]})
+			out = out.within(wall{Vertex{x, between(chain[j-1], chain[j], x)}, outward[k]})
 		}
 		for ; j < len(chain) && chain[j].X == x; j++ {
 			out = out.within(wall{chain[j], outward[k]})

@@ -90,7 +90,7 @@ func (b *Band) guess(course Course, corners int) guess {
 		return guess{}
 	}
 	part := b.Fresh()
-	part.Samples = nil
+	part.Samples = part.Samples[:0]
 	for i, s := range b.Samples {
 		edge := i == 0 || i == n-1 || s.Gap || b.Samples[i-1].X == s.X || b.Samples[i+1].X == s.X
 		if edge || i%coarse == 0 {

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"floatarc/calibration"
+	"floatarc/gauge"
 	"floatarc/tanks"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
@@ -172,15 +173,11 @@ func (j *job) writeReading(w io.Writer, value string, rel *volume.Relation, r ca
 	}
 }
 
-// meterOhms is how near to the end of the sender's readings an ohmmeter cannot tell
-// them from it (common practice, no source).
-const meterOhms = 0.5
-
 // endWords says that at an end of the live band there may be more, or less.
 func (j *job) endWords(rel *volume.Relation, r calibration.Reading) string {
 	low, high := rel.Reach()
 	near := func(travel float64) bool {
-		return math.Abs(r.InputOhms-j.rig.InputAt(travel)) <= meterOhms
+		return math.Abs(r.InputOhms-j.rig.InputAt(travel)) <= gauge.MeterOhms
 	}
 	switch {
 	case near(rel.Low) && low > j.rig.Level.Contents.Unusable+edge(j):

@@ -104,7 +104,7 @@ and the best pair, from a series of preferred values or from your drawer.`,
 			}
 			answer := j.benchAnswer(rel, p, b.at)
 			for i := range answer.Settings {
-				j.stand(&answer.Settings[i], rel, p, stock, series)
+				j.stand(&answer.Settings[i], b.at, rel, p, stock, series)
 			}
 			answer.Warnings = append([]warning{}, j.installedWarnings()...)
 			return o.print(c.OutOrStdout(), answer, answer.csvRows(), func(w io.Writer) { answer.write(w, j, p, rel, series, stock) })
@@ -184,16 +184,12 @@ func settingLabel(s calibration.Setting) string {
 
 // stand finds the parts that stand for a setting. They stand for the input at the
 // terminals; at the tank the wiring lies in between, and they stand for the sender.
-func (j *job) stand(row *benchRow, rel *volume.Relation, p *plan, stock []float64, series gauge.Series) {
-	input := func(set float64) float64 { return set + float64(row.Input-row.Set) }
-	if row.Input != row.Set {
-		input = j.rig.Wiring.Input
-	}
+func (j *job) stand(row *benchRow, at string, rel *volume.Relation, p *plan, stock []float64, series gauge.Series) {
 	target := float64(row.Set)
+	litres := j.rig.LitresNear(rel, float64(row.Input))
 	in := func(s gauge.Stand) standIn {
-		at := input(s.Ohms)
-		off := math.Abs(j.rig.LitresNear(rel, at) - j.rig.LitresNear(rel, input(target)))
-		return standIn{s, off, p.lines.Show(at)}
+		input := j.seen(s.Ohms, at)
+		return standIn{s, math.Abs(j.rig.LitresNear(rel, input) - litres), p.lines.Show(input)}
 	}
 	row.single = in(gauge.Nearest(stock, target))
 	best := row.single
@@ -213,13 +209,26 @@ func (j *job) stand(row *benchRow, rel *volume.Relation, p *plan, stock []float6
 // hottest returns the most power in one of the parts: through the pull-up where it
 // is known, and with all of the supply straight across them where it is not.
 func (j *job) hottest(s gauge.Stand) float64 {
-	volts := charging
-	if j.file.Conditioner.Feed.Supply > 0 {
-		volts = j.file.Conditioner.Feed.Supply
-	}
-	total := volts
+	volts := j.supply()
 	if d := j.file.Conditioner.Divider(); d != nil {
-		total = volts * s.Ohms / (s.Ohms + d.PullUp)
+		volts *= d.X(s.Ohms)
 	}
-	return s.Hottest(total)
+	return s.Hottest(volts)
+}
+
+// supply returns the volts behind the parts: those of the file, or of a battery on
+// charge.
+func (j *job) supply() float64 {
+	if volts := j.file.Conditioner.Feed.Supply; volts > 0 {
+		return volts
+	}
+	return charging
+}
+
+// seen returns what the terminals see of ohms set at a place.
+func (j *job) seen(ohms float64, at string) float64 {
+	if at == tank {
+		return j.rig.Wiring.Input(ohms)
+	}
+	return ohms
 }

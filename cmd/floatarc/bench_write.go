@@ -73,20 +73,28 @@ func (a benchAnswer) grid(j *job) *grid {
 	}
 	g.heads = append(g.heads, "found up", "found down", "")
 	for _, r := range a.Settings {
-		label, note := r.Label, r.Place
+		note := r.Place
 		if r.Midpoint {
-			label, note = "  check "+label, ""
+			note = ""
 		}
 		if r.Blind {
 			note += "; " + j.rests()
 		}
-		row := []string{label, one(float64(r.Set)), one(100 * float64(r.Position)), one(float64(r.Tolerance)), v.Number(float64(r.Litres))}
+		row := []string{r.title(), one(float64(r.Set)), one(100 * float64(r.Position)), one(float64(r.Tolerance)), v.Number(float64(r.Litres))}
 		if dragged {
 			row = append(row, v.Number(float64(r.Rising)), v.Number(float64(r.Falling)))
 		}
 		g.add(append(row, "_______", "_______", note)...)
 	}
 	return g
+}
+
+// title names a line of the schedule.
+func (r benchRow) title() string {
+	if r.Midpoint {
+		return "  check " + r.Label
+	}
+	return r.Label
 }
 
 // advice says what a bench needs.
@@ -116,11 +124,7 @@ func (a benchAnswer) partsGrid(j *job) *grid {
 	v := j.sys.Volume
 	g := &grid{heads: []string{"", "for Ω", "one part Ω", "needle at %", "off " + v.Symbol, "two parts Ω", "make Ω", "needle at %", "off " + v.Symbol, "W at most"}, labels: true}
 	for _, r := range a.Settings {
-		label := r.Label
-		if r.Midpoint {
-			label = "  check " + label
-		}
-		row := []string{label, one(float64(r.Set)), ohmsText(r.single.Parts[0]), one(100 * r.single.position), v.Number(r.single.off), "–", "–", "–", "–"}
+		row := []string{r.title(), one(float64(r.Set)), ohmsText(r.single.Parts[0]), one(100 * r.single.position), v.Number(r.single.off), "–", "–", "–", "–"}
 		watts := j.hottest(r.single.Stand)
 		if r.pair.Parts != nil {
 			join := " + "
@@ -141,10 +145,7 @@ func (j *job) writeDrawer(w io.Writer, p *plan, rel *volume.Relation, stock []fl
 	fmt.Fprint(w, "\nEach of your parts as a check by itself.\n\n")
 	g := grid{heads: []string{"part Ω", "needle at %", "in the tank " + v.Symbol, ""}, notes: true}
 	for _, ohms := range stock {
-		input := ohms
-		if at == tank {
-			input = j.rig.Wiring.Input(ohms)
-		}
+		input := j.seen(ohms, at)
 		litres, note := v.Number(j.rig.LitresNear(rel, input)), j.place(p.lines.Show(input))
 		if _, err := j.rig.LitresAt(rel, input); err != nil {
 			litres, note = "–", note+"; beyond the sender"
@@ -168,16 +169,9 @@ func (a benchAnswer) partsAdvice(j *job, series gauge.Series) []string {
 	case d != nil:
 		out = append(out, fmt.Sprintf("Watts with %g V behind the pull-up of %g Ω; conditioner.supply tells yours.", charging, d.PullUp))
 	default:
-		out = append(out, fmt.Sprintf("Watts if the conditioner put all of %g V straight across the parts, which few do.", supplyOr(feed.Supply)))
+		out = append(out, fmt.Sprintf("Watts if the conditioner put all of %g V straight across the parts, which few do.", j.supply()))
 	}
 	return out
-}
-
-func supplyOr(volts float64) float64 {
-	if volts > 0 {
-		return volts
-	}
-	return charging
 }
 
 // ohmsText writes a resistor's value.

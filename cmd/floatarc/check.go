@@ -57,13 +57,12 @@ shows, and warns of what usually goes wrong.`,
 func (j *job) check() checkAnswer {
 	low, high := j.rig.Level.Live()
 	lost := j.rig.Level.Contents.Unusable
-	sender := j.senderFigures()
+	sender, box := j.senderFigures(), j.boxFigures()
 	return checkAnswer{
 		Capacity: number(j.file.Tank.Capacity), Full: number(j.rig.Tank.Full), Unusable: number(lost), Usable: number(j.rig.Tank.Full - lost),
 		Empty: number(j.rig.Dial.Empty), LiveLow: number(low), LiveHigh: number(high),
 		SwingLow: j.angle(j.rig.Low), SwingHigh: j.angle(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
-		Box:      j.boxFigures(),
-		ReadBack: j.readBack(sender), Influences: j.influences(), Sender: sender, Warnings: []warning{},
+		Box: box, ReadBack: j.readBack(sender, box), Influences: j.influences(), Sender: sender, Warnings: []warning{},
 	}
 }
 
@@ -85,11 +84,11 @@ func (a checkAnswer) figures() []figure {
 }
 
 // readBack tells the rig in sentences.
-func (j *job) readBack(sender senderFigures) []string {
+func (j *job) readBack(sender senderFigures, box boxFigures) []string {
 	out := j.readBackTank()
 	out = append(out, j.readBackSender(sender)...)
 	out = append(out, j.readBackDial()...)
-	return append(out, j.readBackBox(j.boxFigures())...)
+	return append(out, j.readBackBox(box)...)
 }
 
 func (j *job) readBackTank() []string {

@@ -118,15 +118,7 @@ func (j *job) installedWarnings() []warning {
 	if in == nil {
 		return nil
 	}
-	least, most := in.Found[0], in.Found[0]
-	for _, f := range in.Found {
-		if f.Sender < least.Sender {
-			least = f
-		}
-		if f.Sender > most.Sender {
-			most = f
-		}
-	}
+	least, most := in.Ends()
 	adds := func(f gauge.Found) string {
 		return fmt.Sprintf("%s ohm at %s ohm", quantity.Fixed(f.Terminals-f.Sender, 1), quantity.Fixed(f.Sender, 0))
 	}

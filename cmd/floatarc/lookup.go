@@ -141,11 +141,11 @@ func (j *job) endNotes(t *calibration.Lookup) []string {
 		}
 		return fmt.Sprintf("%.4g ohm", r.Input)
 	}
-	if t.Least > j.rig.Dial.Empty+edge(j) {
-		notes = append(notes, fmt.Sprintf("WARNING: at the end, %s, there may be anything from %.2f L down to empty", key(first), t.Least))
+	if first.Litres > j.rig.Dial.Empty+edge(j) {
+		notes = append(notes, fmt.Sprintf("WARNING: at the end, %s, there may be anything from %.2f L down to empty", key(first), first.Litres))
 	}
-	if t.Most < j.rig.Tank.Full-edge(j) {
-		notes = append(notes, fmt.Sprintf("WARNING: at the end, %s, there may be anything from %.2f L up to %.2f L, full", key(last), t.Most, j.rig.Tank.Full))
+	if last.Litres < j.rig.Tank.Full-edge(j) {
+		notes = append(notes, fmt.Sprintf("WARNING: at the end, %s, there may be anything from %.2f L up to %.2f L, full", key(last), last.Litres, j.rig.Tank.Full))
 	}
 	return notes
 }

@@ -30,8 +30,7 @@ type planFlags struct {
 	method    method
 	neverOver share
 	round     bool
-	measured  string
-	command   *cobra.Command // whose flags they are; nil for none
+	measured  readings
 }
 
 const (
@@ -42,10 +41,9 @@ const (
 
 func (f *planFlags) register(c *cobra.Command) {
 	f.method, f.neverOver = atMarks, quarter
-	f.command = c
 	c.Flags().Var(&f.method, "method", `where to put the points: "marks", at the printed marks of the dial, or "best", where the needle lies least`)
 	c.Flags().Var(&f.neverOver, "never-over", `with --method best: below this share the needle never shows more than there is on falling fuel; 0 turns it off`)
-	c.Flags().StringVar(&f.measured, "measured", "", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (the arm as far as it goes in the tank), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
+	c.Flags().Var(&f.measured, "measured", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (the arm as far as it goes in the tank), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
 }
 
 func (f *planFlags) registerRound(c *cobra.Command) {
@@ -81,17 +79,26 @@ func (s *share) Set(text string) error {
 func (s *share) String() string { return fmt.Sprintf("%g", float64(*s)) }
 func (s *share) Type() string   { return "SHARE" }
 
+// readings is a flag that may not be given empty.
+type readings struct {
+	text  string
+	given bool
+}
+
+func (r *readings) Set(text string) error {
+	r.text, r.given = text, true
+	return nil
+}
+
+func (r *readings) String() string { return r.text }
+func (r *readings) Type() string   { return "PLACE=OHMS,…" }
+
 // loadPlan reads the rig of a command, puts its sender into the tank at an
 // attitude, and plans its points.
 func (o *options) loadPlan(file string, att attitude, f planFlags) (*job, *volume.Relation, *plan, error) {
-	j, err := o.load(file)
+	j, err := o.loadWired(file, f)
 	if err != nil {
 		return nil, nil, nil, err
-	}
-	if f.measured != "" || f.command != nil && f.command.Flags().Changed("measured") {
-		if err := j.install(f.measured); err != nil {
-			return nil, nil, nil, err
-		}
 	}
 	rel, err := j.at(att)
 	if err != nil {
@@ -101,14 +108,28 @@ func (o *options) loadPlan(file string, att attitude, f planFlags) (*job, *volum
 	return j, rel, p, err
 }
 
+// loadWired reads the rig of a command, with its wiring as it was measured.
+func (o *options) loadWired(file string, f planFlags) (*job, error) {
+	j, err := o.load(file)
+	if err == nil && f.measured.given {
+		err = j.install(f.measured.text)
+	}
+	return j, err
+}
+
 // plan plans the points of a job.
 func (j *job) plan(f planFlags) (*plan, error) {
 	p, err := j.planned(f)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", j.file.File, err)
 	}
-	p.lines, err = j.rig.Conditioner.Lines(calibration.Pairs(p.points))
+	p.lines, err = j.lines(p.points)
 	return p, err
+}
+
+// lines is the indicator of points.
+func (j *job) lines(points []calibration.Point) (*gauge.Lines, error) {
+	return j.rig.Conditioner.Lines(calibration.Pairs(points))
 }
 
 func (j *job) planned(f planFlags) (*plan, error) {

@@ -34,8 +34,7 @@ type errorsAnswer struct {
 // An errorsSheet is the same as the commands compute with it.
 type errorsSheet struct {
 	*survey
-	method                        string
-	rounded                       bool
+	plan                          *plan
 	straight, stored, marks, best *verdict
 }
 
@@ -48,7 +47,7 @@ type verdict struct {
 
 // errorsSheet holds every way of wiring and storing against the truth.
 func (v *survey) errorsSheet(p *plan) (errorsSheet, error) {
-	s := errorsSheet{survey: v, method: p.method, rounded: p.rounded}
+	s := errorsSheet{survey: v, plan: p}
 	if direct := v.file.Gauge.Response; direct != nil {
 		s.straight = v.judge(direct)
 	}
@@ -58,7 +57,7 @@ func (v *survey) errorsSheet(p *plan) (errorsSheet, error) {
 	after := v.judge(p.lines)
 	if p.method == free {
 		s.best = after
-		q, err := v.plan(planFlags{method: atMarks})
+		q, err := v.job.plan(planFlags{method: atMarks})
 		if err != nil {
 			return s, err
 		}
@@ -66,11 +65,7 @@ func (v *survey) errorsSheet(p *plan) (errorsSheet, error) {
 		return s, nil
 	}
 	s.marks = after
-	best, err := v.promised.Best(v.rig.Conditioner.Places)
-	if err != nil {
-		return s, fmt.Errorf("%s: %w", v.file.File, err)
-	}
-	lines, err := v.rig.Conditioner.Lines(calibration.Pairs(best.Points))
+	lines, err := v.lines(v.best.Points)
 	if err != nil {
 		return s, err
 	}
@@ -89,7 +84,7 @@ func (v *survey) judge(ind gauge.Indicator) *verdict {
 
 // chosen is the verdict on the points that were asked for.
 func (s errorsSheet) chosen() *verdict {
-	if s.method == free {
+	if s.plan.method == free {
 		return s.best
 	}
 	return s.marks
@@ -143,7 +138,7 @@ func (s errorsSheet) write(w io.Writer) {
 	row("as stored today", s.stored)
 	row("points at the marks", s.marks)
 	best := "best points" + promise
-	if s.rounded && s.method == atMarks {
+	if s.plan.rounded && s.plan.method == atMarks {
 		best += ", not rounded"
 	}
 	row(best, s.best)

@@ -30,7 +30,7 @@ func (v *survey) byNumber() []numberRow {
 	rows := []numberRow{}
 	for n := 2; n <= min(v.rig.Conditioner.Places+1, mostNumbers); n++ {
 		row := numberRow{Points: n, Marks: v.worstOf(v.level.Choose(all, n)), Best: unknown, Away: unknown, Free: unknown}
-		if b, err := v.promised.Best(n); err == nil {
+		if b, err := v.bestOf(n); err == nil {
 			row.Best, row.Away = v.worstOf(b.Points), number(b.Live)
 			row.Free = row.Best
 		}
@@ -44,8 +44,16 @@ func (v *survey) byNumber() []numberRow {
 	return rows
 }
 
+// bestOf returns the best so many points that keep the promise.
+func (v *survey) bestOf(n int) (calibration.Best, error) {
+	if n == v.rig.Conditioner.Places {
+		return v.best, nil
+	}
+	return v.promised.Best(n)
+}
+
 func (v *survey) worstOf(points []calibration.Point) number {
-	lines, err := v.rig.Conditioner.Lines(calibration.Pairs(points))
+	lines, err := v.lines(points)
 	if err != nil {
 		return unknown
 	}
@@ -63,7 +71,7 @@ func (s *pointsSheet) writeNumbers(w io.Writer) {
 	}
 	fmt.Fprintf(w, "\nWhat one more point buys: the worst error on level ground, in %% of the dial%s.\n\n", rounded)
 	g := grid{heads: []string{"points", "at the marks", "best", ""}, notes: true}
-	blind, promised := s.blind(), s.neverOver > 0
+	blind, promised := s.blind(), s.below > 0
 	if promised {
 		g.heads[2] = "best*"
 		g.heads = slices.Insert(g.heads, 3, "best without *")

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -35,14 +34,14 @@ func (j *job) storedLines() *gauge.Lines {
 	return lines
 }
 
-// storedRows tells what is wrong with each stored pair at an attitude.
+// storedRows tells what is wrong with each stored pair on level ground, by input.
 func (v *survey) storedRows() []storedRow {
 	lines := v.storedLines()
 	rows := []storedRow{}
 	if lines == nil {
 		return rows
 	}
-	stored := slices.SortedFunc(slices.Values(v.rig.Conditioner.Stored), func(a, b gauge.Pair) int { return cmp.Compare(a.Input, b.Input) })
+	stored := slices.SortedFunc(slices.Values(v.rig.Conditioner.Stored), gauge.ByInput)
 	moves := v.level.With(lines).Moves(v.rig.Conditioner, stored)
 	for i, p := range stored {
 		litres := v.rig.LitresNear(v.rig.Level, p.Input)
@@ -73,7 +72,7 @@ func (s *pointsSheet) writeStored(w io.Writer) {
 	}
 	g.write(w)
 	lines := s.storedLines()
-	today := s.errors.level.With(lines).WorstPercent(lines)
+	today := s.level.With(lines).WorstPercent(lines)
 	if math.Abs(float64(first.Alone-first.Input)) < s.rig.Step()/2 || float64(first.Left) > 0.98*today {
 		fmt.Fprint(w, "\nMoving one pair alone gains next to nothing.\n")
 		return

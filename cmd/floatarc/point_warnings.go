@@ -37,7 +37,7 @@ func (j *job) pointWarnings(p *plan) []warning {
 	if len(p.spared) > 0 {
 		out = append(out, warning{"marks_spared", fmt.Sprintf("The conditioner stores %d points. Without one of their own: %s. No other choice has a smaller worst error.", j.rig.Conditioner.Places, strings.Join(p.spared, ", "))})
 	}
-	return out
+	return append(out, j.installedWarnings()...)
 }
 
 // restWarning tells what the needle does where a free point lies at an end of what

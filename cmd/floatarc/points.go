@@ -57,25 +57,23 @@ has a smaller worst error.`,
 			if err := lookup.check(c); err != nil {
 				return err
 			}
+			if lookup.format != "" {
+				j, err := o.loadWired(named(args), flags)
+				if err != nil {
+					return err
+				}
+				return j.writeLookup(c.OutOrStdout(), lookup)
+			}
 			j, rel, p, err := o.loadPlan(named(args), att, flags)
 			if err != nil {
 				return err
-			}
-			if lookup.format != "" {
-				return j.writeLookup(c.OutOrStdout(), lookup)
 			}
 			sheet, err := j.pointsSheet(rel, p, flags)
 			if err != nil {
 				return err
 			}
-			sheet.warnings = append(j.pointWarnings(p), j.installedWarnings()...)
-			if best := sheet.errors.best; rel == j.rig.Level && best.over > broken {
-				sheet.warnings = append(sheet.warnings, warning{"promise_broken", fmt.Sprintf("The best points do not keep the promise: near E the needle shows up to %s %% too much, since it cannot go lower (gauge.needle).", quantity.Fixed(best.over, 1))})
-			}
-			if c.Flags().Changed("never-over") && p.method == atMarks {
-				sheet.warnings = append(sheet.warnings, warning{"never_over_unused", "--never-over is kept by --method best alone: with points at the marks the needle is right on every mark and bends between them."})
-			}
-			answer := sheet.answer(float64(flags.neverOver))
+			sheet.warn(c.Flags().Changed("never-over"))
+			answer := sheet.answer()
 			return o.print(c.OutOrStdout(), answer, answer.Points, sheet.write)
 		},
 	}
@@ -86,19 +84,14 @@ has a smaller worst error.`,
 	return c
 }
 
-// broken is the excess, in percent of the dial, above which a promise is not kept.
-const broken = 0.01
-
 // A pointsSheet is everything that points tells.
 type pointsSheet struct {
-	*job
-	rel       *volume.Relation
-	plan      *plan
-	neverOver float64
-	errors    errorsSheet
-	numbers   []numberRow
-	stored    []storedRow
-	warnings  []warning
+	*survey
+	plan     *plan
+	errors   errorsSheet
+	numbers  []numberRow
+	stored   []storedRow
+	warnings []warning
 }
 
 func (j *job) pointsSheet(rel *volume.Relation, p *plan, f planFlags) (*pointsSheet, error) {
@@ -106,19 +99,37 @@ func (j *job) pointsSheet(rel *volume.Relation, p *plan, f planFlags) (*pointsSh
 	if err != nil {
 		return nil, err
 	}
-	s := &pointsSheet{job: j, rel: rel, plan: p, neverOver: v.below, numbers: v.byNumber(), stored: v.storedRows()}
+	s := &pointsSheet{survey: v, plan: p, numbers: v.byNumber(), stored: v.storedRows()}
 	s.errors, err = v.errorsSheet(p)
 	return s, err
 }
 
-func (s *pointsSheet) answer(neverOver float64) pointsAnswer {
+// warn finds the warnings; asked says that a promise was asked for in so many words.
+func (s *pointsSheet) warn(asked bool) {
+	s.warnings = s.pointWarnings(s.plan)
+	if s.broken() {
+		s.warnings = append(s.warnings, warning{"promise_broken", fmt.Sprintf("The best points do not keep the promise: near E the needle shows up to %s %% too much, since it cannot go lower (gauge.needle).", quantity.Fixed(s.errors.best.over, 1))})
+	}
+	if asked && s.plan.method == atMarks {
+		s.warnings = append(s.warnings, warning{"never_over_unused", "--never-over is kept by --method best alone: with points at the marks the needle is right on every mark and bends between them."})
+	}
+}
+
+// broken tells whether the best points show too much near empty on level ground, where
+// they promise not to.
+func (s *pointsSheet) broken() bool {
+	const slack = 0.01 // percent of the dial
+	return s.rel == s.rig.Level && s.errors.best.over > slack
+}
+
+func (s *pointsSheet) answer() pointsAnswer {
 	p := s.plan
 	a := pointsAnswer{
 		Method: p.method, Rounded: p.rounded, NeverOver: unknown, Error: s.errors.answer(), Numbers: s.numbers, Stored: s.stored,
 		Floor: unknown, Least: unknown, Between: unknown, Away: unknown, Installed: s.installedAnswer(), Warnings: s.warnings,
 	}
 	if p.search != nil {
-		a.NeverOver, a.Floor, a.Between = number(neverOver), number(p.search.Floor), number(p.search.Between)
+		a.NeverOver, a.Floor, a.Between = number(s.below), number(p.search.Floor), number(p.search.Between)
 		a.Least, a.Away = number(p.best.Least), number(p.best.Live)
 	}
 	for _, q := range p.points {

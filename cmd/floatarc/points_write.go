@@ -5,7 +5,6 @@ import (
 	"io"
 	"strings"
 
-	"floatarc/float"
 	"floatarc/gauge"
 	"floatarc/tanks/quantity"
 )
@@ -49,8 +48,8 @@ func (s *pointsSheet) headline() string {
 		return fmt.Sprintf("%d points at the marks of the dial; the conditioner runs straight lines in %s.%s", len(p.points), law, grid)
 	}
 	promise := ""
-	if s.neverOver > 0 && (s.rel != s.rig.Level || s.errors.best.over <= broken) {
-		promise = fmt.Sprintf(" Below %s of the way from empty to full the needle never shows more than there is on falling fuel, on level ground.", shareWords(s.neverOver))
+	if s.below > 0 && !s.broken() {
+		promise = fmt.Sprintf(" Below %s of the way from empty to full the needle never shows more than there is on falling fuel, on level ground.", shareWords(s.below))
 	}
 	return fmt.Sprintf("%d points where the needle lies least; the conditioner runs straight lines in %s; outside them it holds the end values.%s%s", len(p.points), law, grid, promise)
 }
@@ -86,7 +85,7 @@ func (s *pointsSheet) floorWords() string {
 		return ""
 	}
 	words := fmt.Sprintf("On level ground no number of points brings the worst error below %s %%", quantity.Fixed(p.search.Floor, 2))
-	if s.neverOver > 0 {
+	if s.below > 0 {
 		words = fmt.Sprintf("On level ground, and never showing too much near E, no number of points brings the worst error below %s %%", quantity.Fixed(p.search.Floor, 2))
 	}
 	told := s.rig.Told(s.rig.Level)
@@ -101,13 +100,13 @@ func (s *pointsSheet) floorWords() string {
 	if least, most := s.rig.Conditioner.Needle.Ends(); least > 0 || most < 1 {
 		ends = append(ends, "the needle does not reach the ends of the dial")
 	}
-	if _, stepped := s.rig.Sender.Track().(*float.Contacts); stepped {
+	if s.rig.Contacts() != nil {
 		ends = append(ends, "the reading stands still from contact to contact")
 	}
 	switch {
 	case len(ends) > 0:
 		words += ": " + strings.Join(ends, ", and ")
-	case s.neverOver > 0:
+	case s.below > 0:
 		words += ": rising and falling fuel read so far apart, and the needle must not show too much"
 	}
 	if away := s.errors.chosen().AwayPercent; len(ends) > 0 && s.rel == s.rig.Level && away < p.search.Floor {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -36,7 +35,7 @@ func (j *job) storedWarnings() []warning {
 // zigzag tells whether the positions neither rise nor fall all the way with the
 // inputs.
 func zigzag(stored []gauge.Pair) bool {
-	sorted := slices.SortedFunc(slices.Values(stored), func(a, b gauge.Pair) int { return cmp.Compare(a.Input, b.Input) })
+	sorted := slices.SortedFunc(slices.Values(stored), gauge.ByInput)
 	for i := 2; i < len(sorted); i++ {
 		if (sorted[i].Position-sorted[i-1].Position)*(sorted[i-1].Position-sorted[i-2].Position) < 0 {
 			return true
@@ -49,7 +48,6 @@ func zigzag(stored []gauge.Pair) bool {
 func (j *job) backwards(stored []gauge.Pair) bool {
 	track := j.rig.Sender.Track()
 	rises := track.Ohms(j.rig.Level.High) > track.Ohms(j.rig.Level.Low)
-	byInput := func(a, b gauge.Pair) int { return cmp.Compare(a.Input, b.Input) }
-	least, most := slices.MinFunc(stored, byInput), slices.MaxFunc(stored, byInput)
+	least, most := slices.MinFunc(stored, gauge.ByInput), slices.MaxFunc(stored, gauge.ByInput)
 	return least.Input != most.Input && (most.Position > least.Position) != rises
 }

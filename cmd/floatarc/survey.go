@@ -16,6 +16,7 @@ type survey struct {
 	level          *calibration.Curve // on level ground
 	falling        *calibration.Curve // on falling fuel at the attitude; nil if nothing is promised
 	promised, free *calibration.Search
+	best           calibration.Best // promised, of as many points as the conditioner stores
 }
 
 func (j *job) survey(rel *volume.Relation, p *plan, below float64) (*survey, error) {
@@ -27,6 +28,12 @@ func (j *job) survey(rel *volume.Relation, p *plan, below float64) (*survey, err
 	if v.promised == nil {
 		var err error
 		if v.promised, err = j.rig.Search(below); err != nil {
+			return nil, fmt.Errorf("%s: %w", j.file.File, err)
+		}
+	}
+	if v.best = p.best; p.method == atMarks || p.rounded {
+		var err error
+		if v.best, err = v.promised.Best(j.rig.Conditioner.Places); err != nil {
 			return nil, fmt.Errorf("%s: %w", j.file.File, err)
 		}
 	}

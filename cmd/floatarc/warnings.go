@@ -81,7 +81,6 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 		return out
 	}
 	out = append(out, j.pointWarnings(p)...)
-	out = append(out, j.installedWarnings()...)
 	return out
 }
 
