@@ -31,15 +31,14 @@ func (r *Rig) asides(told Told) (low, high float64) {
 // blind band: there the error is that of the blind band, by continuity.
 func (r *Rig) away(rel *volume.Relation) func(Sample) bool {
 	told := r.Told(rel)
-	slack := edge * r.Tank.Full
 	from, to := r.InputAt(told.Low.Travel), r.InputAt(told.High.Travel)
 	sign := math.Copysign(1, to-from)
 	rounding := 1e-9 * math.Abs(to-from)
 	low, high := r.asides(told)
-	if told.Low.Litres <= r.Dial.Empty+slack {
+	if !told.Low.Blind {
 		low = from
 	}
-	if told.High.Litres >= r.Dial.Full-slack {
+	if !told.High.Blind {
 		high = to
 	}
 	return func(s Sample) bool {

@@ -102,11 +102,10 @@ func (r *Rig) free(label string, input, position float64) Point {
 	p := Point{Label: label, Position: position, InputOhms: input, SenderOhms: r.Wiring.Sender(input)}
 	p.Travel = told.within(r.TravelAt(input))
 	p.Litres = r.LitresNear(r.Level, input)
-	slack := edge * r.Tank.Full
 	switch {
-	case p.Travel <= told.Low.Travel && told.Low.Litres > r.Dial.Empty+slack:
+	case p.Travel <= told.Low.Travel && told.Low.Blind:
 		p.Litres, p.Blind, p.End = told.Low.Litres, true, LowEnd
-	case p.Travel >= told.High.Travel && told.High.Litres < r.Dial.Full-slack:
+	case p.Travel >= told.High.Travel && told.High.Blind:
 		p.Litres, p.Blind, p.End = told.High.Litres, true, HighEnd
 	}
 	p.Share = r.Dial.Share(p.Litres)

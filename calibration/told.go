@@ -16,10 +16,20 @@ type Border struct {
 	Travel  float64
 	Litres  float64 // in the tank
 	Limited bool    // by the conditioner's limits, and not by the sender
+	Blind   bool    // the dial goes on beyond it, where every quantity reads the same
 }
 
 // Told returns the part of a relation that the conditioner is told of.
 func (r *Rig) Told(rel *volume.Relation) Told {
+	t := r.borders(rel)
+	slack := edge * r.Tank.Full
+	t.Low.Blind = t.Low.Litres > r.Dial.Empty+slack
+	t.High.Blind = t.High.Litres < r.Dial.Full-slack
+	return t
+}
+
+// borders returns the ends of what the conditioner is told of.
+func (r *Rig) borders(rel *volume.Relation) Told {
 	var t Told
 	t.Low.Travel, t.High.Travel = rel.Low, rel.High
 	t.Low.Litres, t.High.Litres = rel.Reach()
@@ -32,10 +42,10 @@ func (r *Rig) Told(rel *volume.Relation) Told {
 		least, most = most, least
 	}
 	if from := r.TravelAt(least); from > rel.Low {
-		t.Low = Border{from, rel.Litres(from), true}
+		t.Low = Border{Travel: from, Litres: rel.Litres(from), Limited: true}
 	}
 	if to := r.TravelAt(most); to < rel.High {
-		t.High = Border{to, rel.Litres(to), true}
+		t.High = Border{Travel: to, Litres: rel.Litres(to), Limited: true}
 	}
 	return t
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 	"slices"
 
 	"floatarc/calibration"
@@ -101,6 +100,6 @@ func (s *pointsSheet) writeNumbers(w io.Writer) {
 
 // blind tells whether a blind band lies between the marks on level ground.
 func (j *job) blind() bool {
-	low, high := j.rig.Level.Reach()
-	return math.Max(low-j.rig.Dial.Empty, j.rig.Dial.Full-high) > edge(j)
+	told := j.rig.Told(j.rig.Level)
+	return told.Low.Blind || told.High.Blind
 }

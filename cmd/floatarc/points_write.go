@@ -89,12 +89,11 @@ func (s *pointsSheet) floorWords() string {
 		words = fmt.Sprintf("On level ground, and never showing too much near E, no number of points brings the worst error below %s %%", quantity.Fixed(p.search.Floor, 2))
 	}
 	told := s.rig.Told(s.rig.Level)
-	slack := edge(s.job)
 	var ends []string
-	if told.Low.Litres > s.rig.Dial.Empty+slack {
+	if told.Low.Blind {
 		ends = append(ends, fmt.Sprintf("from %s down %s", s.sys.Volume.Text(told.Low.Litres), s.restsAt(told.Low)))
 	}
-	if told.High.Litres < s.rig.Dial.Full-slack {
+	if told.High.Blind {
 		ends = append(ends, fmt.Sprintf("from %s up %s", s.sys.Volume.Text(told.High.Litres), s.restsAt(told.High)))
 	}
 	if least, most := s.rig.Conditioner.Needle.Ends(); least > 0 || most < 1 {
