@@ -22,6 +22,7 @@ type Setting struct {
 	Tolerance               float64 // ± of the position
 	PerOhm                  float64 // change of the position per ohm, on the steeper side
 	Blind                   bool
+	End                     End // of what the conditioner is told of, if it is blind
 }
 
 // Midpoint tells whether the setting is an acceptance check between two points.
@@ -44,7 +45,7 @@ func (r *Rig) Bench(rel *volume.Relation, points []Point, lines *gauge.Lines, sw
 	var out []Setting
 	for i, p := range sorted {
 		s := b.at(p.InputOhms, degreesAtPoints)
-		s.Label, s.Blind = p.Label, p.Blind
+		s.Label, s.Blind, s.End = p.Label, p.Blind, p.End
 		if math.Abs(s.Position-p.Position) < 1e-9 { // else the needle cannot reach it
 			s.Position = p.Position
 		}

@@ -55,6 +55,14 @@ func (t Told) within(travel float64) float64 {
 	return math.Max(t.Low.Travel, math.Min(t.High.Travel, travel))
 }
 
+// At returns the border at an end.
+func (t Told) At(end End) Border {
+	if end == HighEnd {
+		return t.High
+	}
+	return t.Low
+}
+
 // An End is that of what the conditioner is told of at which a point lies.
 type End int
 

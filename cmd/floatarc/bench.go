@@ -40,6 +40,7 @@ type benchRow struct {
 	PartsOff  number      `json:"parts_error_l"`
 	PartsAt   number      `json:"parts_position"` // where the needle must stand with them
 	Watts     number      `json:"parts_watts"`    // at most, in the hottest part
+	end       calibration.End
 	single    standIn
 	pair      standIn
 }
@@ -162,7 +163,7 @@ func (j *job) benchAnswer(rel *volume.Relation, p *plan, at string) benchAnswer 
 		row := benchRow{
 			Label: settingLabel(s), Input: number(s.Input), Sender: number(s.Sender), Set: number(s.Input), Position: number(s.Position), Place: j.place(s.Position),
 			Tolerance: number(100 * s.Tolerance), OhmsOff: unknown, Litres: number(s.Litres), Rising: number(s.Rising), Falling: number(s.Falling),
-			Midpoint: s.Midpoint(), Blind: s.Blind,
+			Midpoint: s.Midpoint(), Blind: s.Blind, end: s.End,
 		}
 		if at == tank {
 			row.Set = row.Sender

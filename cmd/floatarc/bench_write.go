@@ -67,6 +67,7 @@ func (a benchAnswer) grid(j *job) *grid {
 	for _, r := range a.Settings {
 		dragged = dragged || v.Number(float64(r.Rising)) != v.Number(float64(r.Falling))
 	}
+	told := j.rig.Told(j.rig.Level)
 	g := &grid{heads: []string{"", "set Ω", "needle at %", "±", "in the tank " + v.Symbol}, labels: true, notes: true}
 	if dragged {
 		g.heads = append(g.heads, "rising", "falling")
@@ -78,7 +79,7 @@ func (a benchAnswer) grid(j *job) *grid {
 			note = ""
 		}
 		if r.Blind {
-			note += "; " + j.rests()
+			note += "; " + j.restsAt(told.At(r.end))
 		}
 		row := []string{r.title(), one(float64(r.Set)), one(100 * float64(r.Position)), one(float64(r.Tolerance)), v.Number(float64(r.Litres))}
 		if dragged {

@@ -76,14 +76,11 @@ func (j *job) pointNote(p *plan, q calibration.Point) string {
 	if p.method == free {
 		note = j.place(q.Position)
 	}
-	told := j.rig.Told(j.rig.Level)
-	border, way := told.Low, "down"
-	switch q.End {
-	case calibration.NoEnd:
+	if q.End == calibration.NoEnd {
 		return note
-	case calibration.HighEnd:
-		border, way = told.High, "up"
 	}
+	border := j.rig.Told(j.rig.Level).At(q.End)
+	way := map[calibration.End]string{calibration.LowEnd: "down", calibration.HighEnd: "up"}[q.End]
 	if note != "" {
 		note += "; "
 	}
