@@ -44,9 +44,7 @@ func (r *Rig) Influences() []Influence {
 		out = append(out, Influence{of, larger(up.Empty, -down.Empty), larger(up.Half, -down.Half), larger(up.Full, -down.Full)})
 	}
 	add("earth", func(by float64) (*Rig, *volume.Relation, bool) {
-		w := r.Wiring
-		w.Ground += by
-		return r.wired(w), r.Level, true
+		return r.wired(r.Wiring.With(by)), r.Level, true
 	})
 	for _, tilt := range []struct {
 		of string
@@ -72,9 +70,12 @@ func (r *Rig) Influences() []Influence {
 			})
 		}
 	}
-	cold, hot := r.Wiring, r.Wiring
-	cold.Wire.Temperature, hot.Wire.Temperature = Cold, Hot
-	from, to := r.influence(r.wired(cold), r.Level), r.influence(r.wired(hot), r.Level)
+	at := func(celsius float64) gauge.Wiring {
+		wire := r.Wiring.Wire
+		wire.Temperature = celsius
+		return r.Wiring.With(wire.Ohms() - r.Wiring.Wire.Ohms())
+	}
+	from, to := r.influence(r.wired(at(Cold)), r.Level), r.influence(r.wired(at(Hot)), r.Level)
 	return append(out, Influence{"wire", to.Empty - from.Empty, to.Half - from.Half, to.Full - from.Full})
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"floatarc/calibration"
 	"floatarc/float"
+	"floatarc/gauge"
 	"floatarc/tanks"
 	"floatarc/volume"
 )
@@ -139,5 +140,23 @@ func TestTablesBeyondTheTank(t *testing.T) {
 	}
 	if got, want := r.Level.Ohms(0), 240-90*10./110; math.Abs(got-want) > 1e-9 {
 		t.Errorf("empty: %g ohm, expected %g", got, want)
+	}
+}
+
+// TestInfluencesOfMeasuredWiring: an ohm of earth stands for the same whether the
+// wiring was computed or measured, and so does the wire's temperature.
+func TestInfluencesOfMeasuredWiring(t *testing.T) {
+	computed, measured := load(t, tanks.Demo), load(t, tanks.Demo)
+	added := computed.Wiring.Input(0)
+	in, err := gauge.Install([]gauge.Found{{Sender: 33, Terminals: 33 + added}, {Sender: 240, Terminals: 240 + added}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	measured.Wiring.Installed = in
+	want := computed.Influences()
+	for i, got := range measured.Influences() {
+		if got.Of != want[i].Of || math.Abs(got.Half-want[i].Half) > 1e-7 || math.Abs(got.Full-want[i].Full) > 1e-7 {
+			t.Errorf("%+v with the wiring measured, %+v computed", got, want[i])
+		}
 	}
 }

@@ -47,6 +47,18 @@ type Wiring struct {
 	Installed *Installed
 }
 
+// With returns the wiring with so many ohms more in it.
+func (w Wiring) With(ohms float64) Wiring {
+	if w.Installed != nil {
+		more := *w.Installed
+		more.Offset += ohms
+		w.Installed = &more
+		return w
+	}
+	w.Ground += ohms
+	return w
+}
+
 // Input returns the resistance at the terminals for one at the sender.
 func (w Wiring) Input(sender float64) float64 {
 	if w.Installed != nil {
