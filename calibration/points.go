@@ -34,8 +34,8 @@ func Pairs(points []Point) []gauge.Pair {
 	return out
 }
 
-// edge is the share of a full tank within which a mark at the end of the live
-// band still counts as reached.
+// edge is the share of a full tank, or of the travel, within which a point at the end
+// of the live band still counts as there.
 const edge = 1e-9
 
 // AtMarks returns a point at every mark of the dial. Of several marks in one
@@ -102,10 +102,11 @@ func (r *Rig) free(label string, input, position float64) Point {
 	p := Point{Label: label, Position: position, InputOhms: input, SenderOhms: r.Wiring.Sender(input)}
 	p.Travel = told.within(r.TravelAt(input))
 	p.Litres = r.LitresNear(r.Level, input)
+	rounding := edge * (told.High.Travel - told.Low.Travel)
 	switch {
-	case p.Travel <= told.Low.Travel && told.Low.Blind:
+	case p.Travel <= told.Low.Travel+rounding && told.Low.Blind:
 		p.Litres, p.Blind, p.End = told.Low.Litres, true, LowEnd
-	case p.Travel >= told.High.Travel && told.High.Blind:
+	case p.Travel >= told.High.Travel-rounding && told.High.Blind:
 		p.Litres, p.Blind, p.End = told.High.Litres, true, HighEnd
 	}
 	p.Share = r.Dial.Share(p.Litres)

@@ -153,3 +153,31 @@ func TestFloorOfAShortNeedle(t *testing.T) {
 		t.Errorf("worst error %g %%, but at least %g %%, floor %g %%", w, b.Least, s.Floor)
 	}
 }
+
+// TestBestPointAtAStop is blind in spite of the rounding of its input, for every number
+// of points that puts one there.
+func TestBestPointAtAStop(t *testing.T) {
+	rigs, _ := tanks.Names()
+	found := 0
+	for _, name := range rigs {
+		r := load(t, name)
+		told := r.Told(r.Level)
+		for places := 2; places <= 8; places++ {
+			_, b, _ := best(t, r, 0.25, places)
+			for _, p := range b.Points {
+				for _, end := range []calibration.End{calibration.LowEnd, calibration.HighEnd} {
+					border := told.At(end)
+					if !border.Blind || math.Abs(p.InputOhms-r.InputAt(border.Travel)) > 1e-6 {
+						continue
+					}
+					if found++; !p.Blind || p.End != end {
+						t.Errorf("%s, %d points: %+v lies at the end %+v", name, places, p, border)
+					}
+				}
+			}
+		}
+	}
+	if found == 0 {
+		t.Error("no point lies at a stop")
+	}
+}
