@@ -68,11 +68,11 @@ func (a benchAnswer) grid(j *job) *grid {
 		dragged = dragged || v.Number(float64(r.Rising)) != v.Number(float64(r.Falling))
 	}
 	told := j.rig.Told(j.rig.Level)
-	g := &grid{heads: []string{"", "set Ω", "needle at %", "±", "in the tank " + v.Symbol}, labels: true, notes: true}
+	g := &grid{heads: []string{"", "set Ω", "needle\nat %", "±", "in the tank\n" + v.Symbol}, labels: true, notes: true}
 	if dragged {
 		g.heads = append(g.heads, "rising", "falling")
 	}
-	g.heads = append(g.heads, "found up", "found down", "")
+	g.heads = append(g.heads, "found\nup", "found\ndown", "")
 	for _, r := range a.Settings {
 		note := r.Place
 		if r.Midpoint {
@@ -123,7 +123,7 @@ func stockWords(s gauge.Series) string {
 
 func (a benchAnswer) partsGrid(j *job) *grid {
 	v := j.sys.Volume
-	g := &grid{heads: []string{"", "for Ω", "one part Ω", "needle at %", "off " + v.Symbol, "two parts Ω", "make Ω", "needle at %", "off " + v.Symbol, "W at most"}, labels: true}
+	g := &grid{heads: []string{"", "for Ω", "one\npart Ω", "needle\nat %", "off\n" + v.Symbol, "two parts Ω", "make Ω", "needle\nat %", "off\n" + v.Symbol, "W at\nmost"}, labels: true}
 	for _, r := range a.Settings {
 		row := []string{r.title(), one(float64(r.Set)), ohmsText(r.single.Parts[0]), one(100 * r.single.position), v.Number(r.single.off), "–", "–", "–", "–"}
 		watts := j.hottest(r.single.Stand)

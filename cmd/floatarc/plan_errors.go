@@ -108,7 +108,7 @@ func (s errorsSheet) answer() errorsAnswer {
 func (s errorsSheet) write(w io.Writer) {
 	v := s.sys.Volume
 	fmt.Fprintf(w, "\nHow far the needle lies at worst, from the empty to the full mark. %s\n\n", attitudeWords(s.rel.Contents.Attitude, s.file.Mount))
-	g := grid{heads: []string{"", "worst % of dial", "worst " + v.Symbol, "at worst it"}, labels: true, notes: true}
+	g := grid{heads: []string{"", "worst %\nof dial", "worst\n" + v.Symbol, "at worst it"}, labels: true, notes: true}
 	blind := s.blind()
 	row := func(name string, e *verdict) {
 		if e == nil {
@@ -127,11 +127,11 @@ func (s errorsSheet) write(w io.Writer) {
 		g.add(cells...)
 	}
 	if blind {
-		g.heads = slices.Insert(g.heads, 3, "away from the stops %")
+		g.heads = slices.Insert(g.heads, 3, "away from\nthe stops %")
 	}
 	promise := ""
 	if s.below > 0 {
-		g.heads = slices.Insert(g.heads, len(g.heads)-1, "too much near E %")
+		g.heads = slices.Insert(g.heads, len(g.heads)-1, "too much\nnear E %")
 		promise = "*"
 	}
 	row("straight to the gauge", s.straight)

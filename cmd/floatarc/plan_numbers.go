@@ -69,14 +69,14 @@ func (s *pointsSheet) writeNumbers(w io.Writer) {
 		rounded = ", before rounding"
 	}
 	fmt.Fprintf(w, "\nWhat one more point buys: the worst error on level ground, in %% of the dial%s.\n\n", rounded)
-	g := grid{heads: []string{"points", "at the marks", "best", ""}, notes: true}
+	g := grid{heads: []string{"points", "at the\nmarks", "best", ""}, notes: true}
 	blind, promised := s.blind(), s.below > 0
 	if promised {
 		g.heads[2] = "best*"
-		g.heads = slices.Insert(g.heads, 3, "best without *")
+		g.heads = slices.Insert(g.heads, 3, "best\nwithout *")
 	}
 	if blind {
-		g.heads = slices.Insert(g.heads, 3, g.heads[2]+", away from the stops")
+		g.heads = slices.Insert(g.heads, 3, g.heads[2]+", away\nfrom the stops")
 	}
 	percent := func(n number) string {
 		return known(float64(n), func(v float64) string { return quantity.Fixed(v, 2) })

@@ -61,7 +61,7 @@ func (s *pointsSheet) writeStored(w io.Writer) {
 	}
 	v := s.sys.Volume
 	fmt.Fprint(w, "\nWhat the conditioner holds today, on level ground; and each pair moved alone, to where the worst error is least.\n\n")
-	g := grid{heads: []string{"stored Ω", "needle at %", "in the tank " + v.Symbol, "right needle %", "right Ω", "off by Ω", "alone to Ω", "then worst %"}}
+	g := grid{heads: []string{"stored Ω", "needle\nat %", "in the tank\n" + v.Symbol, "right\nneedle %", "right Ω", "off by Ω", "alone\nto Ω", "then\nworst %"}}
 	first := s.stored[0]
 	for _, r := range s.stored {
 		g.add(one(float64(r.Input)), one(100*float64(r.Position)), v.Number(float64(r.Litres)), one(100*float64(r.True)), one(float64(r.Own)),

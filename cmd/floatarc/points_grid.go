@@ -12,7 +12,7 @@ import (
 // too, as a share of the supply.
 func (j *job) pointsGrid(p *plan) *grid {
 	sys := j.sys
-	g := &grid{heads: []string{"mark", "store Ω", "needle at %", "in the tank " + sys.Volume.Symbol, "sender Ω"}, labels: true, notes: true}
+	g := &grid{heads: []string{"mark", "store Ω", "needle\nat %", "in the tank\n" + sys.Volume.Symbol, "sender Ω"}, labels: true, notes: true}
 	if p.method == free {
 		g.heads[0] = "point"
 	}
@@ -47,7 +47,7 @@ func (j *job) pointsGrid(p *plan) *grid {
 // dividerHeads name what a divider makes of an input: the share of the supply, or
 // volts where the supply is known, and the count of a converter.
 func (j *job) dividerHeads() []string {
-	heads := []string{"= % of supply"}
+	heads := []string{"= % of\nsupply"}
 	if j.file.Conditioner.Feed.Supply > 0 {
 		heads = []string{"= V"}
 	}
