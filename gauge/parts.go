@@ -75,9 +75,12 @@ type Stand struct {
 	Ohms  float64
 }
 
-// Nearest returns the part of a stock nearest to a resistance. The stock rises and
-// is not empty.
+// Nearest returns the part of a stock, which rises, nearest to a resistance; no part
+// of an empty one.
 func Nearest(stock []float64, ohms float64) Stand {
+	if len(stock) == 0 {
+		return Stand{}
+	}
 	v := stock[floats.NearestIdx(stock, ohms)]
 	return Stand{[]float64{v}, Single, v}
 }

@@ -143,6 +143,9 @@ func (b benchFlags) stock() ([]float64, gauge.Series, error) {
 		}
 		out = append(out, q.Value)
 	}
+	if len(out) == 0 {
+		return nil, gauge.Series{}, fmt.Errorf("--have %q, expected resistors such as 10,22,47", b.have)
+	}
 	slices.Sort(out)
 	return out, gauge.Series{Name: drawer}, nil
 }

@@ -17,7 +17,7 @@ func (j *job) install(text string) error {
 	for _, reading := range strings.Split(text, ",") {
 		where, ohms, ok := strings.Cut(reading, "=")
 		refuse := func(err error) error {
-			return fmt.Errorf("--measured %s: %w", strings.TrimSpace(reading), err)
+			return fmt.Errorf("--measured %s: %w", strings.Join(strings.Fields(reading), " "), err)
 		}
 		if !ok {
 			return refuse(fmt.Errorf("expected PLACE=OHMS such as full=34.1, low=238 or 140ohm=141.2"))

@@ -91,7 +91,7 @@ func (r *readings) Set(text string) error {
 }
 
 func (r *readings) String() string { return r.text }
-func (r *readings) Type() string   { return "PLACE=OHMS,…" }
+func (r *readings) Type() string   { return "READINGS" }
 
 // loadPlan reads the rig of a command, puts its sender into the tank at an
 // attitude, and plans its points.
