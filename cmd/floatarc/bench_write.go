@@ -39,8 +39,8 @@ func (a benchAnswer) csvRows() []benchCSV {
 }
 
 func (a benchAnswer) write(w io.Writer, j *job, p *plan, rel *volume.Relation, series gauge.Series, stock []float64) {
-	fmt.Fprintf(w, "%s\nDecade box at the %s. %s\n\n", j.file.Name, map[string]string{terminals: "terminals of the conditioner, sender's wire taken off", tank: "tank, in place of the sender, final wiring in between"}[a.At],
-		attitudeWords(rel.Contents.Attitude, j.file.Mount))
+	place := map[string]string{terminals: "terminals of the conditioner, sender's wire taken off", tank: "tank, in place of the sender, final wiring in between"}[a.At]
+	fmt.Fprintf(w, "%s\nDecade box at the %s.\n%s\n\n", j.file.Name, place, attitudeWords(rel.Contents.Attitude, j.file.Mount))
 	a.grid(j).write(w)
 	fmt.Fprintln(w)
 	if j.rig.Wiring.Installed != nil {
@@ -68,9 +68,9 @@ func (a benchAnswer) grid(j *job) *grid {
 		dragged = dragged || v.Number(float64(r.Rising)) != v.Number(float64(r.Falling))
 	}
 	told := j.rig.Told(j.rig.Level)
-	g := &grid{heads: []string{"", "set Ω", "needle\nat %", "±", "in the tank\n" + v.Symbol}, labels: true, notes: true}
+	g := &grid{heads: []string{"", "set Ω", "needle\nat %", "±\n%", "in the tank\n" + v.Symbol}, labels: true, notes: true}
 	if dragged {
-		g.heads = append(g.heads, "rising", "falling")
+		g.heads = append(g.heads, "rising\n"+v.Symbol, "falling\n"+v.Symbol)
 	}
 	g.heads = append(g.heads, "found\nup", "found\ndown", "")
 	for _, r := range a.Settings {

@@ -107,7 +107,7 @@ func (s errorsSheet) answer() errorsAnswer {
 
 func (s errorsSheet) write(w io.Writer) {
 	v := s.sys.Volume
-	fmt.Fprintf(w, "\nHow far the needle lies at worst, from the empty to the full mark. %s\n\n", attitudeWords(s.rel.Contents.Attitude, s.file.Mount))
+	fmt.Fprintf(w, "\nHow far the needle lies at worst, from the empty to the full mark.\n%s\n\n", attitudeWords(s.rel.Contents.Attitude, s.file.Mount))
 	g := grid{heads: []string{"", "worst %\nof dial", "worst\n" + v.Symbol, "at worst it"}, labels: true, notes: true}
 	blind := s.blind()
 	row := func(name string, e *verdict) {

@@ -60,7 +60,9 @@ func (s *pointsSheet) writeStored(w io.Writer) {
 		return
 	}
 	v := s.sys.Volume
-	fmt.Fprint(w, "\nWhat the conditioner holds today, on level ground; and each pair moved alone, to where the worst error is least.\n\n")
+	fmt.Fprintln(w)
+	writeWrapped(w, "", "What the conditioner holds today, on level ground; and each pair moved alone, to where the worst error is least.")
+	fmt.Fprintln(w)
 	g := grid{heads: []string{"stored Ω", "needle\nat %", "in the tank\n" + v.Symbol, "right\nneedle %", "right Ω", "off by Ω", "alone\nto Ω", "then\nworst %"}}
 	first := s.stored[0]
 	for _, r := range s.stored {
