@@ -159,34 +159,21 @@ func (p *swinging) Follows(low, high float64) (from, to float64) {
 	return from, to
 }
 
-// looks is the number of steps in which a swing is searched for where friction
-// turns the level back.
-const looks = 360
-
-// climbing narrows a part of the swing to where the level rises with the angle,
-// about the middle of it.
+// climbing narrows a part of the swing to where the level rises with the angle.
+// Friction takes from its two ends only: what it weighs grows with the distance
+// from the greatest lever, whose own rise is the steepest.
 func (p *swinging) climbing(from, to float64) (low, high float64) {
-	step := (to - from) / looks
+	near := (to - from) * 1e-5
 	climbs := func(t float64) bool {
-		a, b := math.Max(from, t-step/100), math.Min(to, t+step/100)
+		a, b := math.Max(from, t-near), math.Min(to, t+near)
 		return p.Level(b) > p.Level(a)
 	}
-	low, high = (from+to)/2, (from+to)/2
-	for low > from {
-		next := math.Max(from, low-step)
-		if !climbs(next) {
-			low = geometry.LastInside(climbs, low, next)
-			break
+	steepest := math.Max(from, math.Min(to, -p.lean+360*math.Round((from+to+2*p.lean)/720)))
+	end := func(t float64) float64 {
+		if climbs(t) {
+			return t
 		}
-		low = next
+		return geometry.LastInside(climbs, steepest, t)
 	}
-	for high < to {
-		next := math.Min(to, high+step)
-		if !climbs(next) {
-			high = geometry.LastInside(climbs, high, next)
-			break
-		}
-		high = next
-	}
-	return low, high
+	return end(from), end(to)
 }
