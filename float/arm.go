@@ -94,8 +94,9 @@ func (a *Arm) Centre(degrees float64) r3.Vec {
 func (a *Arm) In(n r3.Vec) Path {
 	across := math.Hypot(r3.Dot(n, a.plan), n.Z)
 	p := &swinging{Arm: a, up: n, reach: a.Length * across, lean: math.Atan2(r3.Dot(n, a.plan), n.Z) * 180 / math.Pi}
-	if a.Buoy != nil && !p.dragged() {
-		p.ride = a.Buoy.Shape.Waterline(a.Buoy.immersed(Mean, 0), n, a.axle)
+	if a.Buoy != nil {
+		p.waterline = a.Buoy.Shape.Afloat(n, a.axle)
+		p.ride = p.waterline(a.Buoy.immersed(Mean, 0))
 	}
 	return p
 }
@@ -108,6 +109,8 @@ type swinging struct {
 	reach float64 // greatest lever, mm
 	lean  float64 // degrees
 	ride  float64 // waterline over the float centre without friction, mm
+
+	waterline Waterline
 }
 
 // dragged tells whether friction moves the waterline of a float.
@@ -131,7 +134,7 @@ func (p *swinging) Level(degrees float64) float64 {
 	if !(immersed > 0 && immersed < p.Buoy.Shape.Volume()) {
 		return math.NaN()
 	}
-	return centre + p.Buoy.Shape.Waterline(immersed, p.up, p.axle)
+	return centre + p.waterline(immersed)
 }
 
 // Follows implements [Path]. Without friction the float rises with the angle

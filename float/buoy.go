@@ -9,9 +9,6 @@ import (
 	"floatarc/geometry"
 )
 
-// gravity is the standard acceleration of free fall, m/s² (BIPM, from memory).
-const gravity = 9.80665
-
 // A Buoy is the float at the end of an arm: its own solid, what weighs on it and
 // what drags at the axle.
 type Buoy struct {
@@ -28,9 +25,9 @@ type Shape interface {
 	// Volume returns the volume, mm³.
 	Volume() float64
 
-	// Waterline returns the height of the surface under which so much of the
-	// float is immersed, above 0 and below the whole volume.
-	Waterline(immersed float64, up, axle r3.Vec) float64
+	// Afloat returns, for one attitude, the height of the surface under which so
+	// much of the float is immersed, above 0 and below the whole volume.
+	Afloat(up, axle r3.Vec) Waterline
 
 	// Immersed returns the volume below a surface that lies across the
 	// float's own vertical when it floats at rest, as deep as draft above the
@@ -46,6 +43,10 @@ type Shape interface {
 	// millimetres from the next.
 	Skin(axle r3.Vec, dense bool) []r3.Vec
 }
+
+// A Waterline is the height of the surface over a float's centre, mm, by the volume
+// that is immersed, mm³. It is safe for concurrent use.
+type Waterline func(immersed float64) float64
 
 // Check refuses a float that cannot float.
 func (b *Buoy) Check() error {
@@ -70,7 +71,7 @@ func LoadOf(s Shape, draft, density float64) float64 {
 
 // DragOf returns the torque, N·mm, of a weight in g hung at the end of a level arm
 // of a length in mm.
-func DragOf(weight, length float64) float64 { return weight / 1000 * gravity * length }
+func DragOf(weight, length float64) float64 { return weight / 1000 * geometry.Gravity * length }
 
 // immersed returns the volume, mm³, under the surface when friction helps the
 // load (with sense +1, on rising fuel), or hinders it (-1); lever is the distance
@@ -79,7 +80,7 @@ func DragOf(weight, length float64) float64 { return weight / 1000 * gravity * l
 func (b *Buoy) immersed(sense Sense, lever float64) float64 {
 	load := b.Load
 	if sense != Mean && b.Drag > 0 {
-		load += float64(sense) * 1000 * b.Drag / (gravity * lever)
+		load += float64(sense) * 1000 * b.Drag / (geometry.Gravity * lever)
 	}
 	return load / (b.Density * 1e-6)
 }
@@ -96,7 +97,7 @@ func (b *Buoy) leastLever(sense Sense) float64 {
 	default:
 		return 0
 	}
-	return 1000 * b.Drag / (gravity * spare)
+	return 1000 * b.Drag / (geometry.Gravity * spare)
 }
 
 // closeness is the share of a float's volume to which waterlines are solved.
@@ -108,20 +109,26 @@ type Sphere struct{ Diameter float64 } // mm
 // Volume implements [Shape].
 func (s Sphere) Volume() float64 { return math.Pi / 6 * s.Diameter * s.Diameter * s.Diameter }
 
-// Waterline implements [Shape].
-func (s Sphere) Waterline(immersed float64, up, _ r3.Vec) float64 {
+// Afloat implements [Shape].
+func (s Sphere) Afloat(up, _ r3.Vec) Waterline {
 	ball, err := geometry.Sphere(s.Diameter, 0)
 	if err != nil {
-		return math.NaN()
+		return unknownWaterline
 	}
-	return waterline(ball, r3.Vec{X: s.Diameter / 2, Y: s.Diameter / 2, Z: s.Diameter / 2}, immersed, up)
+	return afloat(ball, r3.Vec{X: s.Diameter / 2, Y: s.Diameter / 2, Z: s.Diameter / 2}, up)
 }
 
-// waterline solves for the height over a point of a solid at which so much of it
-// is immersed.
-func waterline(s geometry.Solid, centre r3.Vec, immersed float64, up r3.Vec) float64 {
+// unknownWaterline is that of a float that is no solid.
+func unknownWaterline(float64) float64 { return math.NaN() }
+
+// afloat solves for the height over a point of a solid at which so much of it is
+// immersed.
+func afloat(s geometry.Solid, centre r3.Vec, up r3.Vec) Waterline {
 	lo, hi := s.Extent(up)
-	return geometry.LevelOf(s.Cut(up), immersed, lo, hi, closeness*geometry.Volume(s)) - r3.Dot(up, centre)
+	cut, tolerance, middle := s.Cut(up), closeness*geometry.Volume(s), r3.Dot(up, centre)
+	return func(immersed float64) float64 {
+		return geometry.LevelOf(cut, immersed, lo, hi, tolerance) - middle
+	}
 }
 
 // Immersed implements [Shape].
@@ -152,16 +159,16 @@ type Cylinder struct{ Diameter, Length float64 } // mm
 // Volume implements [Shape].
 func (c Cylinder) Volume() float64 { return math.Pi / 4 * c.Diameter * c.Diameter * c.Length }
 
-// Waterline implements [Shape]. The float cannot turn about anything but its own
+// Afloat implements [Shape]. The float cannot turn about anything but its own
 // axis: where the vehicle leans along the axle, it lies aslant in the fuel.
-func (c Cylinder) Waterline(immersed float64, up, axle r3.Vec) float64 {
+func (c Cylinder) Afloat(up, axle r3.Vec) Waterline {
 	prism, err := geometry.NewPrism(geometry.Circle(c.Diameter/2), c.Length)
 	if err != nil {
-		return math.NaN()
+		return unknownWaterline
 	}
 	u := geometry.Beside(axle)
 	frame := geometry.Frame{Origin: r3.Scale(-c.Length/2, axle), U: u, V: r3.Cross(axle, u), W: axle}
-	return waterline(geometry.Place(prism, frame), r3.Vec{}, immersed, up)
+	return afloat(geometry.Place(prism, frame), r3.Vec{}, up)
 }
 
 // Immersed implements [Shape]: a circular segment times the length.
@@ -230,9 +237,9 @@ type Upright struct{ Area, Height float64 } // mm², mm
 // Volume implements [Shape].
 func (c Upright) Volume() float64 { return c.Area * c.Height }
 
-// Waterline implements [Shape].
-func (c Upright) Waterline(immersed float64, _, _ r3.Vec) float64 {
-	return immersed/c.Area - c.Height/2
+// Afloat implements [Shape].
+func (c Upright) Afloat(_, _ r3.Vec) Waterline {
+	return func(immersed float64) float64 { return immersed/c.Area - c.Height/2 }
 }
 
 // Immersed implements [Shape].

@@ -72,7 +72,7 @@ func TestArchimedes(t *testing.T) {
 		{"cylinder, half", roll, 0.5, 0, 1e-9}, {"cylinder, a quarter of its height", roll, 0.19550, -12.5, 1e-3},
 		{"upright, a third", Upright{900, 30}, 1. / 3, -5, 1e-12},
 	} {
-		if got := c.shape.Waterline(c.share*c.shape.Volume(), up, axle); math.Abs(got-c.want) > c.to {
+		if got := c.shape.Afloat(up, axle)(c.share * c.shape.Volume()); math.Abs(got-c.want) > c.to {
 			t.Errorf("%s: waterline %.9g mm over the centre, expected %g", c.name, got, c.want)
 		}
 	}
@@ -115,12 +115,12 @@ func TestWhereFrictionHolds(t *testing.T) {
 	b := &Buoy{Shape: Sphere{40}, Load: 12, Drag: 6, Density: 745}
 	a := newArm(t, Arm{Length: 200, Low: -89, High: 60, Buoy: b})
 	spare := b.carries(b.Shape.Volume()) - b.Load
-	least := math.Acos(1000*6/(gravity*spare)/200) * 180 / math.Pi
+	least := math.Acos(1000*6/(geometry.Gravity*spare)/200) * 180 / math.Pi
 	from, to := a.On(Rising).In(r3.Vec{Z: 1}).Follows(-89, 60)
 	if from < -least || to > 60 {
 		t.Errorf("rising: follows from %g° to %g°, expected from no lower than %g°", from, to, -least)
 	}
-	held := math.Acos(1000*6/(gravity*12)/200) * 180 / math.Pi
+	held := math.Acos(1000*6/(geometry.Gravity*12)/200) * 180 / math.Pi
 	from, to = a.On(Falling).In(r3.Vec{Z: 1}).Follows(-89, 60)
 	if math.Abs(from+held) > 1e-5 || to != 60 {
 		t.Errorf("falling: follows from %g° to %g°, expected from %g°", from, to, -held)
@@ -148,7 +148,7 @@ func drawBuoy(t *rapid.T) *Buoy {
 func TestRisingNeverReadsHigherThanFalling(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBuoy(t)
-		b.Drag = b.Load * gravity / 1000 * 200 * rapid.Float64Range(0, 0.3).Draw(t, "friction")
+		b.Drag = b.Load * geometry.Gravity / 1000 * 200 * rapid.Float64Range(0, 0.3).Draw(t, "friction")
 		a := newArm2(t, Arm{Length: 200, Heading: rapid.Float64Range(-180, 180).Draw(t, "heading"), Low: -50, High: 30, Buoy: b})
 		tilt := rapid.Float64Range(-15, 15)
 		n := geometry.Mount{}.Up(geometry.Attitude{NoseUp: tilt.Draw(t, "nose"), LeftUp: tilt.Draw(t, "left")})
@@ -185,7 +185,7 @@ func newArm2(t *rapid.T, a Arm) *Arm {
 func TestFollowedLevelsRise(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBuoy(t)
-		b.Drag = b.Load * gravity / 1000 * 200 * rapid.Float64Range(0, 1.2).Draw(t, "friction")
+		b.Drag = b.Load * geometry.Gravity / 1000 * 200 * rapid.Float64Range(0, 1.2).Draw(t, "friction")
 		a := newArm2(t, Arm{Length: 200, Low: -100, High: 95, Buoy: b}).On(Sense(rapid.IntRange(-1, 1).Draw(t, "sense")))
 		n := geometry.Mount{}.Up(geometry.Attitude{NoseUp: rapid.Float64Range(-20, 20).Draw(t, "nose")})
 		path := a.In(n)

@@ -19,9 +19,7 @@ func (a *Arm) Longer(by float64) Sender {
 
 // Raised implements [Movable].
 func (a *Arm) Raised(by float64) Sender {
-	b := *a
-	b.Pivot.Z += by
-	return &b
+	return a.Moved(r3.Vec{Z: by})
 }
 
 // Deeper implements [Movable]: at one angle, the surface lies higher.
@@ -36,9 +34,7 @@ func (r *Rod) Longer(float64) Sender { return nil }
 
 // Raised implements [Movable].
 func (r *Rod) Raised(by float64) Sender {
-	b := *r
-	b.Foot, b.Head = r3.Add(r.Foot, r3.Vec{Z: by}), r3.Add(r.Head, r3.Vec{Z: by})
-	return &b
+	return r.Moved(r3.Vec{Z: by})
 }
 
 // Deeper implements [Movable]; a probe has no float.
@@ -47,4 +43,18 @@ func (r *Rod) Deeper(by float64) Sender {
 		return nil
 	}
 	return r.Raised(by)
+}
+
+// Moved returns the arm with its axle in another place.
+func (a *Arm) Moved(by r3.Vec) *Arm {
+	b := *a
+	b.Pivot = r3.Add(a.Pivot, by)
+	return &b
+}
+
+// Moved returns the rod in another place.
+func (r *Rod) Moved(by r3.Vec) *Rod {
+	b := *r
+	b.Foot, b.Head = r3.Add(r.Foot, by), r3.Add(r.Head, by)
+	return &b
 }

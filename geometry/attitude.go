@@ -6,6 +6,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
+// Gravity is the standard acceleration of free fall, m/s² (BIPM, from memory).
+const Gravity = 9.80665
+
 // An Attitude is how a vehicle stands, in degrees.
 type Attitude struct {
 	NoseUp float64 // front higher than rear; the opposite sign of ISO 8855 pitch
@@ -40,6 +43,27 @@ func (m Mount) turned(n r3.Vec, a Attitude) r3.Vec {
 	n = turnY(n, m.NoseUp)
 	n = turnX(n, -m.LeftUp)
 	return turnZ(n, -m.Heading)
+}
+
+// Up returns the unit vector that points up, in the axes of the vehicle.
+func (a Attitude) Up() r3.Vec { return Mount{}.Up(a) }
+
+// AttitudeOf returns the attitude at which a vector, in the axes of the vehicle,
+// points up. Only its direction counts, and it must not point down.
+func AttitudeOf(up r3.Vec) Attitude {
+	return Attitude{
+		NoseUp: math.Atan2(up.X, math.Hypot(up.Y, up.Z)) * 180 / math.Pi,
+		LeftUp: math.Atan2(up.Y, up.Z) * 180 / math.Pi,
+	}
+}
+
+// Accelerated returns the attitude at which resting fuel lies as it does in a
+// vehicle that stands at a and keeps accelerating along its own axes, forward and
+// to the left, by so many times the acceleration of free fall. The accelerations
+// add to the vertical as vectors, n ∝ n + A/g, and not as angles: from level ground
+// nose up is atan(A/g).
+func (a Attitude) Accelerated(forward, left float64) Attitude {
+	return AttitudeOf(r3.Add(a.Up(), r3.Vec{X: forward, Y: left}))
 }
 
 // Heading returns the unit vector that points in a plan direction, in degrees

@@ -75,3 +75,18 @@ func (s FreeSurface) About(axis, up r3.Vec) float64 {
 	about := r3.Dot(across, s.First)
 	return math.Max(0, r3.Dot(across, s.Second.Apply(across))-about*about/s.Area)
 }
+
+// Principal returns the greatest and the least second moment of the area about
+// lines through its own centroid in the surface, mm⁴ (Mohr's circle); up is the
+// unit vector at right angles to the surface.
+func (s FreeSurface) Principal(up r3.Vec) (most, least float64) {
+	if s.Area <= 0 {
+		return 0, 0
+	}
+	u := Beside(up)
+	v := r3.Cross(up, u)
+	a, b := s.About(u, up), s.About(v, up)
+	product := r3.Dot(u, s.Second.Apply(v)) - r3.Dot(u, s.First)*r3.Dot(v, s.First)/s.Area
+	middle, radius := (a+b)/2, math.Hypot((a-b)/2, product)
+	return middle + radius, math.Max(0, middle-radius)
+}

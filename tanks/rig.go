@@ -23,6 +23,8 @@ type Rig struct {
 	Conditioner gauge.Conditioner
 	Gauge       Gauge
 	Use         Use
+
+	doc *document
 }
 
 // A Fuel is what is in the tank.
@@ -44,18 +46,6 @@ func (f Fuel) Liquid() volume.Fuel {
 	return volume.Fuel{Density: density, Water: f.Kind == "water"}
 }
 
-// A Use is what the vehicle needs of its fuel. Fields are zero where the file
-// does not say.
-type Use struct {
-	PerDistance float64 // L/100km
-	PerTime     float64 // L/h
-	Distance    float64 // to be left when the lamp lights, km
-	Time        float64 // the same in hours
-	Litres      float64 // the same in litres
-	Grade       float64 // steepest climb and descent, degrees
-	SideSlope   float64 // degrees
-}
-
 // readFormat checks the first key of every file.
 func readFormat(t *table) {
 	v, ok := t.get("format")
@@ -71,7 +61,7 @@ func readFormat(t *table) {
 func build(d *document) (*Rig, error) {
 	t := d.root()
 	readFormat(t)
-	rig := &Rig{File: d.file, Wired: t.has("wiring")}
+	rig := &Rig{File: d.file, doc: d, Wired: t.has("wiring")}
 	rig.Name, _ = t.text("name")
 	rig.Fuel = readFuel(t.table("fuel"))
 	rig.Mount = readMount(t.table("mount"))
@@ -136,44 +126,4 @@ func readFuel(t *table) Fuel {
 	}
 	t.done()
 	return f
-}
-
-func readUse(t *table) Use {
-	var u Use
-	if v, ok := t.get("consumption"); ok {
-		q, dim := t.doc.measure(t.key("consumption"), v, quantity.PerDistance, quantity.PerTime)
-		if q.Value <= 0 {
-			t.fail("consumption", "%g %s, expected more than 0", q.Value, dim.Bare)
-		}
-		if dim == quantity.PerTime {
-			u.PerTime = q.Value
-		} else {
-			u.PerDistance = q.Value
-		}
-	}
-	if v, ok := t.get("reserve"); ok {
-		q, dim := t.doc.measure(t.key("reserve"), v, quantity.Distance, quantity.Duration, quantity.Volume)
-		if q.Value < 0 {
-			t.fail("reserve", "%g %s, expected 0 or more", q.Value, dim.Bare)
-		}
-		switch dim {
-		case quantity.Duration:
-			u.Time = q.Value
-		case quantity.Volume:
-			u.Litres = q.Value
-		default:
-			u.Distance = q.Value
-		}
-	}
-	for _, slope := range []struct {
-		name string
-		into *float64
-	}{{"grade", &u.Grade}, {"side_slope", &u.SideSlope}} {
-		*slope.into = t.or(slope.name, quantity.Angle, 0)
-		if *slope.into < 0 || *slope.into >= 60 {
-			t.fail(slope.name, "%.4g°, expected 0 to 60", *slope.into)
-		}
-	}
-	t.done()
-	return u
 }

@@ -27,6 +27,11 @@ type Tank struct {
 	Bare        bool // known by its capacity alone
 	FillAssumed bool // the file has no [tank.fill]
 	FillAbove   bool // the filler lies above the tank's highest point
+
+	// Fill is the attitude in which the tank is filled, and FullLevel the litres at
+	// which the same mouth would stop the fill on level ground.
+	Fill      geometry.Attitude
+	FullLevel float64
 }
 
 // readTank reads [tank] and what is below it, for a mount.
@@ -82,6 +87,7 @@ func readTank(t *table, mount geometry.Mount) Tank {
 		readFill(fill, &tank)
 	} else {
 		tank.Full, tank.FillAssumed = fillUsual*tank.Capacity, true
+		tank.FullLevel = tank.Full
 	}
 	if t.has("pickup") {
 		readPickup(pickup, &tank)
@@ -182,58 +188,6 @@ func holders(bodies []Body) string {
 func (t *Tank) level() *volume.Contents {
 	c, _ := t.At(geometry.Attitude{})
 	return c
-}
-
-// fillUsual is the share of the capacity at which a fill is taken to stop
-// where the file does not say: 49 CFR 393.67(c)(12) allows a truck's tank no
-// more than 95 percent (wording from memory).
-const fillUsual = 0.95
-
-// readFill sets how much is in a full tank, on level ground, mount included.
-func readFill(fill *table, tank *Tank) {
-	level := tank.level()
-	ways, last := 0, ""
-	stop := func(name string) { ways, last = ways+1, name }
-	atLevel := func(h float64) {
-		tank.Full = level.Litres(h)
-		tank.FillAbove = h > level.Top
-	}
-	for _, name := range []string{"height", "at"} {
-		if tank.Bare && fill.has(name) {
-			fill.fail(name, "given for a tank known by its capacity alone, expected volume or fraction")
-		}
-	}
-	if h, ok := fill.measure("height", quantity.Length); ok {
-		stop("height")
-		atLevel(h.Value)
-	}
-	if fill.has("at") {
-		stop("at")
-		atLevel(r3.Dot(level.Up, point(fill, "at", r3.Vec{})))
-	}
-	if f, ok := fill.measure("fraction", quantity.Share); ok {
-		stop("fraction")
-		tank.Full = f.Value * tank.Capacity
-		if !(f.Value > 0 && f.Value <= 1) {
-			fill.fail("fraction", "%g, expected above 0 and at most 1", f.Value)
-		}
-	}
-	if v, ok := fill.measure("volume", quantity.Volume); ok {
-		stop("volume")
-		tank.Full = v.Value
-		if v.Value > tank.Capacity*(1+1e-9) {
-			fill.fail("volume", "%g L, expected at most the capacity, %.4g L", v.Value, tank.Capacity)
-		}
-	}
-	fill.done()
-	switch {
-	case ways == 0:
-		fill.missing("height", "one of height, at, fraction or volume")
-	case ways > 1:
-		fill.fail(last, "given beside another way to say it, expected one of height, at, fraction or volume")
-	case !(tank.Full > 0):
-		fill.fail(last, "the tank would be full with %.4g L, expected a filler above the tank's bottom", tank.Full)
-	}
 }
 
 // readPickup reads where the fuel is drawn.

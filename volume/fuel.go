@@ -1,6 +1,10 @@
 package volume
 
-import "math"
+import (
+	"math"
+
+	"floatarc/geometry"
+)
 
 // A Fuel is a liquid by its density.
 type Fuel struct {
@@ -27,6 +31,19 @@ func (f Fuel) Correction(celsius float64) float64 {
 	g := group(rho)
 	x := (g.k0/(rho*rho) + g.k1/rho + g.a) * (celsius - 15)
 	return math.Exp(-x * (1 + 0.8*x))
+}
+
+// hottest is the temperature, degC, up to which Brimful looks.
+const hottest = 150
+
+// Brimful returns the temperature, degC, at which fuel that fills a share of a tank
+// at another one has expanded to fill all of it; +Inf if that is out of reach.
+func (f Fuel) Brimful(share, celsius float64) float64 {
+	room := func(t float64) bool { return share*f.Correction(celsius) <= f.Correction(t) }
+	if room(hottest) {
+		return math.Inf(1)
+	}
+	return geometry.LastInside(room, celsius, hottest)
 }
 
 // A product group, up to a density at 15 degC.

@@ -30,3 +30,18 @@ func TestVolumeCorrection(t *testing.T) {
 		}
 	}
 }
+
+// TestBrimful: a tank filled at 15 degC to a share is full to the brim at these
+// temperatures, by the equations of ASTM D1250-80, Table 54B, in another program.
+func TestBrimful(t *testing.T) {
+	for _, c := range []struct{ rho, share, want float64 }{
+		{745, 0.95, 55.68}, {800, 0.95, 68.12}, {835, 0.95, 72.87}, {745, 0.98, 31.39}, {800, 0.98, 36.41}, {835, 0.98, 38.32},
+	} {
+		if got := (Fuel{Density: c.rho}).Brimful(c.share, 15); math.Abs(got-c.want) > 0.005 {
+			t.Errorf("%g kg/m³ filled to %g: %.3f degC, expected %g", c.rho, c.share, got, c.want)
+		}
+	}
+	if got := (Fuel{Density: 745}).Brimful(0.5, 15); !math.IsInf(got, 1) {
+		t.Errorf("half full: %g degC, expected never", got)
+	}
+}

@@ -1,6 +1,10 @@
 package quantity
 
-import "math"
+import (
+	"math"
+
+	"floatarc/geometry"
+)
 
 // A Quantity is a value with its standard uncertainty, both in the unit of its
 // dimension. The uncertainty is 0 where none was stated.
@@ -100,6 +104,9 @@ var (
 	Duration = &Dimension{Name: "a time", Bare: "h", Hint: `"45 min" or "2 h"`, units: []unit{
 		times(1, "h", "hour", "hours"), times(1./60, "min", "minutes"), times(1./3600, "s"),
 	}}
+	Acceleration = &Dimension{Name: "an acceleration", Bare: "g", Hint: `0.2, "0.2 g" or "2 m/s2"`, units: []unit{
+		times(1, "g"), times(1/geometry.Gravity, "m/s2", "m/s²"),
+	}}
 	Voltage = &Dimension{Name: "a voltage", Bare: "V", Hint: `5, "3.3 V" or "1100 mV"`, units: []unit{
 		times(1, "V", "volt", "volts"), times(1e-3, "mV"),
 	}}
@@ -113,7 +120,7 @@ var (
 
 var all = []*Dimension{
 	Length, Volume, Angle, Resistance, Mass, Temperature, Density, Torque, Area, WireGauge,
-	PerDistance, PerTime, Distance, Duration, Voltage,
+	PerDistance, PerTime, Distance, Duration, Voltage, Acceleration,
 }
 
 // ambiguous units, with what to write instead.

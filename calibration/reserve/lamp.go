@@ -1,0 +1,99 @@
+package reserve
+
+import (
+	"math"
+	"sort"
+
+	"floatarc/float"
+)
+
+// An end of what a sender of a tolerance and a winding may show at one travel.
+type end int
+
+// At the late end the lamp lights with the least fuel, at the early end with the
+// most; nominal is the sender as it is meant to be.
+const (
+	late    end = -1
+	nominal end = 0
+	early   end = 1
+)
+
+// falls tells whether the sender's ohms fall as the fuel rises.
+func (p *Promise) falls() bool {
+	t := p.Rig.Sender.Track()
+	return t.Ohms(p.Rig.Low) > t.Ohms(p.Rig.High)
+}
+
+// factor returns what a sender at an end of its tolerance shows for an ohm of
+// a nominal one.
+func (p *Promise) factor(e end) float64 {
+	if p.falls() {
+		return 1 + float64(e)*p.Tolerance
+	}
+	return 1 - float64(e)*p.Tolerance
+}
+
+// slip returns by how much the travel at which a wound track shows a reading may
+// lie further up: a whole turn either way, since nobody knows where in a turn its
+// wire is met. The contacts of a stem are known.
+func (p *Promise) slip(e end) float64 {
+	if p.Rig.Contacts() != nil {
+		return 0
+	}
+	return float64(e) * p.Winding.Width
+}
+
+// lights returns the travel below which a lamp that lights at an input is lit, of a
+// sender at an end of its tolerance and winding; -Inf if it never is, +Inf if it
+// always is; NaN for no input.
+func (p *Promise) lights(on float64, e end) float64 {
+	if math.IsNaN(on) {
+		return on
+	}
+	ohms := p.Rig.Wiring.Sender(on) / p.factor(e)
+	low, high := p.Rig.Sender.Stops()
+	track := p.Rig.Sender.Track()
+	sign := 1.0
+	if p.falls() {
+		sign = -1
+	}
+	switch {
+	case sign*ohms < sign*track.Ohms(low):
+		return math.Inf(-1)
+	case sign*ohms > sign*track.Ohms(high):
+		return math.Inf(1)
+	}
+	travel := track.Travel(ohms) + p.slip(e)
+	if c := p.Rig.Contacts(); c != nil {
+		return above(c, travel)
+	}
+	return travel
+}
+
+// above returns the travel at which a float leaves the contact at or below a
+// travel, upwards; +Inf for the last.
+func above(c *float.Contacts, travel float64) float64 {
+	w := c.Winding()
+	k := math.Floor(travel/w.Width*(1+1e-12) + 1e-9)
+	if int(k) >= w.Steps {
+		return math.Inf(1)
+	}
+	return (k + 1) * w.Width
+}
+
+// input returns the input at which a lamp must light to be lit below a travel with
+// a sender at an end of its tolerance and winding. Between contacts it lies half way.
+func (p *Promise) input(travel float64, e end) float64 {
+	track := p.Rig.Sender.Track()
+	c := p.Rig.Contacts()
+	if c == nil {
+		return p.Rig.Wiring.Input(track.Ohms(travel-p.slip(e)) * p.factor(e))
+	}
+	w := c.Winding()
+	between := func(k int) float64 {
+		here, next := track.Ohms(w.Width*float64(k)), track.Ohms(w.Width*float64(k+1))
+		return p.Rig.Wiring.Input((here + next) / 2)
+	}
+	k := sort.Search(w.Steps-1, func(k int) bool { return p.lights(between(k), e) >= travel })
+	return between(k)
+}

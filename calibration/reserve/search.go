@@ -1,0 +1,132 @@
+package reserve
+
+import (
+	"math"
+
+	"floatarc/float"
+	"floatarc/geometry"
+)
+
+// A search looks for a warning. A lamp that lights at a higher travel lights with
+// more fuel at every attitude, so that it is found from below: the travel is raised
+// until the worst attitude holds, and the worst attitude is looked for again.
+type search struct {
+	*Promise
+	*Warning
+	chosen, steady demand
+	rest           Spot // the highest travel at which the sender comes to rest
+}
+
+// newSearch starts from some attitudes of the envelope.
+func newSearch(p *Promise, w *Warning, from []*stance) *search {
+	s := &search{Promise: p, Warning: w, rest: Spot{Litres: math.Inf(-1)}}
+	s.chosen.need = func(*stance) float64 { return w.Unusable.Litres + p.Reserve }
+	s.steady.need = func(at *stance) float64 { return at.Unusable + p.Reserve }
+	for _, m := range from {
+		s.note(Spot{m.Attitude, m.Unusable}, Spot{m.Attitude, m.rest()})
+	}
+	for _, m := range from {
+		s.chosen.raise(m)
+		s.steady.raise(m)
+	}
+	s.choose()
+	return s
+}
+
+// note takes the most unusable litres, and the highest travel of rest, of what is
+// looked at; it tells whether either is news.
+func (s *search) note(unusable, rest Spot) bool {
+	news := false
+	if unusable.Litres > s.Unusable.Litres+s.slack() {
+		s.Unusable, news = unusable, true
+	}
+	if rest.Litres > s.rest.Litres+closeness*(s.Rig.High-s.Rig.Low) {
+		s.rest, news = rest, true
+	}
+	return news
+}
+
+// slack is what is too little to raise a demand for, litres.
+func (p *Promise) slack() float64 { return closeness * p.Rig.Tank.Full }
+
+// rounds is how often the worst attitude is looked for anew.
+const rounds = 12
+
+// hold raises the demands until they hold on an n by n grid of attitudes and
+// between them. What holds at one travel holds at every higher one, so that it is
+// looked at again only where what is needed has grown.
+func (s *search) hold(n int) error {
+	for range rounds {
+		s.choose()
+		spots, err := s.least(n,
+			figure{stranded, 2}, figure{resting, 1}, figure{s.short(s.Chosen, &s.chosen), 2}, figure{s.short(s.Steady, &s.steady), 1},
+			figure{s.latest(s.Chosen), 0}, figure{s.earliest(s.Chosen), 0}, figure{s.latest(s.LevelOnly), 0}, figure{left, 0})
+		if err != nil {
+			return err
+		}
+		s.LevelOnlyLatest, s.Least = spots[6], spots[7]
+		if s.note(spots[0].negative(), spots[1].negative()) {
+			s.chosen.raise(s.chosen.worst)
+			continue
+		}
+		s.choose()
+		return s.outermost(spots[4].Attitude, spots[5].Attitude, s.chosen.worst.Attitude)
+	}
+	return nil
+}
+
+// choose takes the lamps of the demands.
+func (s *search) choose() {
+	s.Chosen, s.Steady = s.lamp(s.chosen.travel, s.rest.Litres), s.lamp(s.steady.travel, s.rest.Litres)
+}
+
+// outermost tells the least and the most fuel with which the chosen lamp lights, at
+// the attitudes where they were found before it was raised for the last time.
+func (s *search) outermost(at ...geometry.Attitude) error {
+	stances, err := s.stances(append(at, s.Envelope.Landmarks()...)...)
+	if err != nil {
+		return err
+	}
+	latest, earliest := s.latest(s.Chosen), s.earliest(s.Chosen)
+	s.Latest, s.Earliest = Spot{Litres: math.Inf(1)}, Spot{}
+	for _, m := range stances {
+		if l := latest(m); l < s.Latest.Litres {
+			s.Latest = Spot{m.Attitude, l}
+		}
+		if l := -earliest(m); l > s.Earliest.Litres {
+			s.Earliest = Spot{m.Attitude, l}
+		}
+	}
+	return nil
+}
+
+// The figures of which the least is looked for; those of which the most matters
+// have their sign turned.
+func left(s *stance) float64     { return s.Unusable }
+func stranded(s *stance) float64 { return -s.Unusable }
+func resting(s *stance) float64  { return -s.rest() }
+
+// latest is the least litres with which the lamp of a choice lights.
+func (p *Promise) latest(c Choice) func(*stance) float64 {
+	travel := p.lights(c.On, late)
+	return func(s *stance) float64 { return s.lit(float.Falling, travel) }
+}
+
+// short is how much more that is than what a demand needs; where it is less, the
+// demand is raised.
+func (s *search) short(c Choice, d *demand) func(*stance) float64 {
+	latest := s.latest(c)
+	return func(at *stance) float64 {
+		more := latest(at) - d.need(at)
+		if more < -s.slack() {
+			d.raise(at)
+		}
+		return more
+	}
+}
+
+// earliest is the most litres with which the lamp is lit, its sign turned.
+func (p *Promise) earliest(c Choice) func(*stance) float64 {
+	travel := p.lights(c.On, early)
+	return func(s *stance) float64 { return -s.lit(float.Rising, travel) }
+}

@@ -1,0 +1,123 @@
+package reserve
+
+import (
+	"errors"
+	"math"
+	"slices"
+
+	"floatarc/float"
+	"floatarc/geometry"
+)
+
+// A Warning is where to light the lamp, and what comes of it. Latest spots are the
+// least with which it lights anywhere in the envelope, with the sender at the late
+// end of its tolerance and winding, on falling fuel.
+type Warning struct {
+	Chosen, LevelOnly, Steady Choice // of the promise; of level ground alone; of a slope that never changes
+	Latest, LevelOnlyLatest   Spot
+	Earliest                  Spot // the most with which the lamp is lit, with the sender at the early end, on rising fuel
+	Unusable, Least           Spot // the most and the least that cannot be drawn
+	Rows                      []Row
+}
+
+// A Row is an attitude with the lamp lighting at the late end.
+type Row struct {
+	Attitude geometry.Attitude
+	LightsAt float64 // litres
+	Unusable float64
+}
+
+// Usable returns the litres that can be drawn there when the lamp lights.
+func (r Row) Usable() float64 { return r.LightsAt - r.Unusable }
+
+// Solve finds the least warning that keeps the promise: wherever in the envelope
+// the lamp lights, the litres are left to be drawn wherever else in it they are
+// needed. Where no lamp keeps it the error is an [Impossible], and the warning
+// holds what else was found.
+func (p *Promise) Solve() (*Warning, error) {
+	w := &Warning{LevelOnly: noChoice}
+	if !p.Envelope.Level() {
+		level := *p
+		level.Envelope, level.Watch = Envelope{}, nil
+		alone, err := level.Solve()
+		if impossible := (*Impossible)(nil); err != nil && !errors.As(err, &impossible) {
+			return nil, err
+		} else if err == nil {
+			w.LevelOnly = alone.Chosen
+		}
+	}
+	marks, err := p.stances(p.Envelope.Landmarks()...)
+	if err != nil {
+		return nil, err
+	}
+	s := newSearch(p, w, marks)
+	for _, n := range []int{coarseness, fineness} {
+		if err := s.hold(n); err != nil {
+			return nil, err
+		}
+	}
+	if p.Envelope.Level() {
+		w.LevelOnly, w.LevelOnlyLatest = w.Chosen, w.Latest
+	}
+	if err := s.impossible(); err != nil {
+		return w, err
+	}
+	w.Rows, err = p.rows(w)
+	return w, err
+}
+
+// rows tells the landmarks of the envelope and the worst attitudes of a warning.
+func (p *Promise) rows(w *Warning) ([]Row, error) {
+	at := p.Envelope.Landmarks()
+	for _, worst := range []geometry.Attitude{w.Unusable.Attitude, w.Latest.Attitude} {
+		if !slices.Contains(at, worst) {
+			at = append(at, worst)
+		}
+	}
+	stances, err := p.stances(at...)
+	if err != nil {
+		return nil, err
+	}
+	var out []Row
+	for _, s := range stances {
+		out = append(out, Row{Attitude: s.Attitude, LightsAt: s.lit(float.Falling, p.lights(w.Chosen.On, late)), Unusable: s.Unusable})
+	}
+	return out, nil
+}
+
+// Level returns what is in the tank on level ground when a nominal sender lights the
+// lamp of a choice, on falling fuel; NaN if there is no such lamp.
+func (p *Promise) Level(c Choice) float64 {
+	s, err := p.stand(geometry.Attitude{})
+	if err != nil || !c.Possible() {
+		return math.NaN()
+	}
+	return s.lit(float.Falling, c.Travel)
+}
+
+// MostUnusable returns where over the envelope the most litres cannot be drawn.
+func (p *Promise) MostUnusable() (Spot, error) {
+	spots, err := p.least(fineness, figure{stranded, 2})
+	if err != nil {
+		return Spot{}, err
+	}
+	return spots[0].negative(), nil
+}
+
+// impossible tells why no lamp keeps the promise, if none does.
+func (s *search) impossible() error {
+	worst := s.chosen.worst
+	e := &Impossible{Attitude: worst.Attitude, Needs: s.chosen.need(worst), Tells: worst.tells()}
+	level := s.Level(s.Chosen)
+	switch {
+	case math.IsInf(s.rest.Litres, 1):
+		e.Reason, e.Attitude = Held, s.rest.Attitude
+	case math.IsInf(s.chosen.travel, 1):
+		e.Reason = Blind
+	case !s.Chosen.Possible(), level >= s.Rig.Tank.Full:
+		e.Reason = Always
+	default:
+		return nil
+	}
+	return e
+}

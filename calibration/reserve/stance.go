@@ -1,0 +1,102 @@
+package reserve
+
+import (
+	"math"
+
+	"floatarc/float"
+	"floatarc/geometry"
+	"floatarc/volume"
+)
+
+// A stance is the tank and the sender at one attitude. At one travel of the sender
+// there is the least fuel in it on falling fuel, for which friction holds the float
+// higher, and the most on rising fuel.
+type stance struct {
+	*Promise
+	*volume.Contents
+
+	related map[float.Sense]*volume.Relation
+}
+
+// stand puts the vehicle at an attitude.
+func (p *Promise) stand(a geometry.Attitude) (*stance, error) {
+	contents, err := p.Rig.Tank.At(a)
+	if err != nil {
+		return nil, err
+	}
+	return &stance{Promise: p, Contents: contents, related: map[float.Sense]*volume.Relation{}}, nil
+}
+
+// stances puts the vehicle at several.
+func (p *Promise) stances(at ...geometry.Attitude) ([]*stance, error) {
+	out := make([]*stance, len(at))
+	for i, a := range at {
+		var err error
+		if out[i], err = p.stand(a); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// on returns the sender in the tank on one way of the fuel; nil where it follows
+// the fuel nowhere.
+func (s *stance) on(sense float.Sense) *volume.Relation {
+	if rel, known := s.related[sense]; known {
+		return rel
+	}
+	sender := s.Rig.Sender
+	if arm, ok := sender.(*float.Arm); ok {
+		sender = arm.On(sense)
+	}
+	rel, ok := volume.Relate(s.Contents, sender, s.Rig.Low, s.Rig.High, s.Rig.Tank.Full)
+	if !ok {
+		rel = nil
+	}
+	s.related[sense] = rel
+	return rel
+}
+
+// lit returns the litres below which a lamp is lit that is so below a travel: none
+// where the sender does not come down to it, all that the tank holds where it is
+// never above.
+func (s *stance) lit(sense float.Sense, travel float64) float64 {
+	switch rel := s.on(sense); {
+	case rel == nil, travel < rel.Low, math.IsNaN(travel):
+		return 0
+	case travel >= rel.High:
+		return s.Litres(math.Inf(1))
+	default:
+		return rel.Litres(travel)
+	}
+}
+
+// holds returns the travel below which the lamp must be lit so that it lights with
+// so many litres on falling fuel; +Inf if the sender cannot tell them from more.
+func (s *stance) holds(litres float64) float64 {
+	rel := s.on(float.Falling)
+	if rel == nil || litres >= s.tells() {
+		return math.Inf(1)
+	}
+	return rel.Travel(litres)
+}
+
+// tells returns the most litres that the sender tells from more, on falling fuel.
+func (s *stance) tells() float64 {
+	rel := s.on(float.Falling)
+	if rel == nil {
+		return 0
+	}
+	_, most := rel.Reach()
+	return most
+}
+
+// rest returns the travel at which the sender comes to rest on falling fuel; +Inf
+// where it follows the fuel nowhere.
+func (s *stance) rest() float64 {
+	rel := s.on(float.Falling)
+	if rel == nil {
+		return math.Inf(1)
+	}
+	return rel.Low
+}
