@@ -60,11 +60,11 @@ func (s *search) hold(n int) error {
 		s.choose()
 		spots, err := s.least(n,
 			figure{stranded, 2}, figure{resting, 1}, figure{s.short(s.Chosen, &s.chosen), 2}, figure{s.short(s.Steady, &s.steady), 1},
-			figure{s.latest(s.Chosen), 0}, figure{s.earliest(s.Chosen), 0}, figure{s.latest(s.LevelOnly), 0}, figure{left, 0})
+			figure{s.latest(s.Chosen), 0}, figure{s.earliest(s.Chosen), 0}, figure{s.latest(s.LevelOnly), 0}, figure{left, 0}, figure{s.latest(s.Steady), 0})
 		if err != nil {
 			return err
 		}
-		s.LevelOnlyLatest, s.Least = spots[6], spots[7]
+		s.LevelOnlyLatest, s.Least, s.SteadyLatest = spots[6], spots[7], spots[8]
 		if s.note(spots[0].negative(), spots[1].negative()) {
 			s.chosen.raise(s.chosen.worst)
 			continue

@@ -14,7 +14,9 @@ import (
 // end of its tolerance and winding, on falling fuel.
 type Warning struct {
 	Chosen, LevelOnly, Steady Choice // of the promise; of level ground alone; of a slope that never changes
-	Latest, LevelOnlyLatest   Spot
+	Latest                    Spot
+	LevelOnlyLatest           Spot
+	SteadyLatest              Spot
 	Earliest                  Spot // the most with which the lamp is lit, with the sender at the early end, on rising fuel
 	Unusable, Least           Spot // the most and the least that cannot be drawn
 	Rows                      []Row
@@ -58,6 +60,7 @@ func (p *Promise) Solve() (*Warning, error) {
 	}
 	if p.Envelope.Level() {
 		w.LevelOnly, w.LevelOnlyLatest = w.Chosen, w.Latest
+		w.Steady, w.SteadyLatest = w.Chosen, w.Latest
 	}
 	if err := s.impossible(); err != nil {
 		return w, err

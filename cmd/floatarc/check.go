@@ -13,21 +13,23 @@ import (
 )
 
 type checkAnswer struct {
-	Capacity   number        `json:"capacity_l"`
-	Full       number        `json:"full_l"`
-	Unusable   number        `json:"unusable_l"`
-	Usable     number        `json:"usable_l"`
-	Empty      number        `json:"empty_l"`
-	LiveLow    number        `json:"live_low_l"`
-	LiveHigh   number        `json:"live_high_l"`
-	SwingLow   number        `json:"swing_low_deg"`
-	SwingHigh  number        `json:"swing_high_deg"`
-	WireOhms   number        `json:"wire_ohms"`
-	Sender     senderFigures `json:"sender"`
-	Box        boxFigures    `json:"conditioner"`
-	Influences []influence   `json:"influences"`
-	ReadBack   []string      `json:"read_back"`
-	Warnings   []warning     `json:"warnings"`
+	Capacity   number         `json:"capacity_l"`
+	Full       number         `json:"full_l"`
+	Unusable   number         `json:"unusable_l"`
+	Usable     number         `json:"usable_l"`
+	Empty      number         `json:"empty_l"`
+	LiveLow    number         `json:"live_low_l"`
+	LiveHigh   number         `json:"live_high_l"`
+	SwingLow   number         `json:"swing_low_deg"`
+	SwingHigh  number         `json:"swing_high_deg"`
+	WireOhms   number         `json:"wire_ohms"`
+	Sender     senderFigures  `json:"sender"`
+	Box        boxFigures     `json:"conditioner"`
+	Fill       fillFigures    `json:"fill"`
+	Trapped    trappedFigures `json:"trapped"`
+	Influences []influence    `json:"influences"`
+	ReadBack   []string       `json:"read_back"`
+	Warnings   []warning      `json:"warnings"`
 }
 
 type figure struct {
@@ -57,12 +59,18 @@ shows, and warns of what usually goes wrong.`,
 func (j *job) check() checkAnswer {
 	low, high := j.rig.Level.Live()
 	lost := j.rig.Level.Contents.Unusable
-	sender, box := j.senderFigures(), j.boxFigures()
+	sender, box, fill, trapped := j.senderFigures(), j.boxFigures(), j.fillFigures(), j.trappedFigures()
+	readBack := j.readBackTank()
+	readBack = append(readBack, j.readBackFill(fill)...)
+	readBack = append(readBack, j.readBackTrapped(trapped)...)
+	readBack = append(readBack, j.readBackSender(sender)...)
+	readBack = append(readBack, j.readBackDial()...)
+	readBack = append(readBack, j.readBackBox(box)...)
 	return checkAnswer{
 		Capacity: number(j.file.Tank.Capacity), Full: number(j.rig.Tank.Full), Unusable: number(lost), Usable: number(j.rig.Tank.Full - lost),
 		Empty: number(j.rig.Dial.Empty), LiveLow: number(low), LiveHigh: number(high),
 		SwingLow: j.angle(j.rig.Low), SwingHigh: j.angle(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
-		Box: box, ReadBack: j.readBack(sender, box), Influences: j.influences(), Sender: sender, Warnings: []warning{},
+		Box: box, Fill: fill, Trapped: trapped, ReadBack: readBack, Influences: j.influences(), Sender: sender, Warnings: []warning{},
 	}
 }
 
@@ -83,14 +91,7 @@ func (a checkAnswer) figures() []figure {
 	}
 }
 
-// readBack tells the rig in sentences.
-func (j *job) readBack(sender senderFigures, box boxFigures) []string {
-	out := j.readBackTank()
-	out = append(out, j.readBackSender(sender)...)
-	out = append(out, j.readBackDial()...)
-	return append(out, j.readBackBox(box)...)
-}
-
+// readBackTank tells the tank in sentences.
 func (j *job) readBackTank() []string {
 	sys, tank := j.sys, j.file.Tank
 	var out []string

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"floatarc/calibration/reserve"
+	"floatarc/geometry"
+	"floatarc/volume"
+)
+
+// fillFigures tell what a full tank leaves free.
+type fillFigures struct {
+	NoseUp  number `json:"nose_up_deg"` // in which it is filled
+	LeftUp  number `json:"left_up_deg"`
+	Level   number `json:"level_l"` // at which the same mouth stops the fill on level ground
+	Lost    number `json:"lost_l"`  // by filling on the slope
+	Ullage  number `json:"ullage_l"`
+	Percent number `json:"ullage_pct"`   // of the capacity
+	Brimful number `json:"brimful_degc"` // at which the fuel has expanded to fill it; null if out of reach
+}
+
+// trappedFigures tell what cannot be drawn on the slopes of [use]; null without
+// slopes or a draw point.
+type trappedFigures struct {
+	Litres number `json:"unusable_worst_l"`
+	NoseUp number `json:"nose_up_deg"`
+	LeftUp number `json:"left_up_deg"`
+	Share  number `json:"of_full_pct"`
+}
+
+// expansionSpace is the least share of the capacity that must stay free for the fuel
+// to expand: 14 CFR 25.969, 27.969 and 29.969 (read).
+const expansionSpace = 0.02
+
+func (j *job) fillFigures() fillFigures {
+	tank, fuel := j.file.Tank, j.file.Fuel
+	free := tank.Capacity - tank.Full
+	return fillFigures{
+		NoseUp: number(tank.Fill.NoseUp), LeftUp: number(tank.Fill.LeftUp), Level: number(tank.FullLevel), Lost: number(tank.FullLevel - tank.Full),
+		Ullage: number(free), Percent: number(100 * free / tank.Capacity), Brimful: number(fuel.Liquid().Brimful(tank.Full/tank.Capacity, fuel.Temperature)),
+	}
+}
+
+func (j *job) trappedFigures() trappedFigures {
+	none := trappedFigures{unknown, unknown, unknown, unknown}
+	e := j.envelope()
+	if _, atPoint := j.rig.Tank.Pickup.(volume.DrawPoint); !atPoint || e.Level() || j.rig.Tank.LevelOnly != "" {
+		return none
+	}
+	progress, finish := watch("slopes")
+	p := &reserve.Promise{Rig: j.rig, Envelope: e, Watch: progress}
+	worst, err := p.MostUnusable()
+	finish()
+	if err != nil {
+		return none
+	}
+	return trappedFigures{number(worst.Litres), number(worst.Attitude.NoseUp), number(worst.Attitude.LeftUp), number(100 * worst.Litres / j.rig.Tank.Full)}
+}
+
+// readBackFill tells what a full tank leaves free, and what filling on a slope costs.
+func (j *job) readBackFill(f fillFigures) []string {
+	v, tank := j.sys.Volume, j.file.Tank
+	free := fmt.Sprintf("A full tank leaves %s free, %s %% of the capacity", v.Text(float64(f.Ullage)), one(float64(f.Percent)))
+	if t := float64(f.Brimful); !math.IsInf(t, 1) {
+		free += fmt.Sprintf(": the fuel fills it to the brim once it has warmed from %.0f to %.0f degC", j.file.Fuel.Temperature, t)
+	}
+	out := []string{free + "."}
+	if tank.Fill == (geometry.Attitude{}) {
+		return out
+	}
+	line := fmt.Sprintf("It is filled %s", tiltsWords(tank.Fill.NoseUp, tank.Fill.LeftUp))
+	switch lost := float64(f.Lost); {
+	case lost > edge(j):
+		line += fmt.Sprintf(": air stays in the high corner, and the fill stops %s earlier than on level ground, where the same mouth would stop it at %s.", v.Text(lost), v.Text(tank.FullLevel))
+	case lost < -edge(j):
+		line += fmt.Sprintf(": the fill stops %s later than on level ground, where the same mouth would stop it at %s.", v.Text(-lost), v.Text(tank.FullLevel))
+	default:
+		line += ", which makes no difference to where the fill stops."
+	}
+	return append(out, line)
+}
+
+// readBackTrapped tells what cannot be drawn on slopes.
+func (j *job) readBackTrapped(t trappedFigures) []string {
+	if math.IsNaN(float64(t.Litres)) {
+		return nil
+	}
+	e := j.envelope()
+	return []string{fmt.Sprintf("On slopes of up to %s along and %s across, %s are out of the pickup's reach at worst (%s %% of a full tank), %s.",
+		gradeText(e.NoseUp), gradeText(e.LeftUp), j.sys.Volume.Text(float64(t.Litres)), one(float64(t.Share)),
+		slopeWords(geometry.Attitude{NoseUp: float64(t.NoseUp), LeftUp: float64(t.LeftUp)}))}
+}
+
+// fillWarnings tells of a tank without room for the fuel to expand.
+func (j *job) fillWarnings(f fillFigures) []warning {
+	var out []warning
+	v, tank := j.sys.Volume, j.file.Tank
+	if share := float64(f.Percent) / 100; share < expansionSpace-1e-9 && !tank.FillAbove {
+		out = append(out, warning{"expansion_small", fmt.Sprintf("A full tank leaves %s %% of the capacity free for the fuel to expand; published rules ask for 2 %% (14 CFR 25.969, aircraft) or 5 %% (49 CFR 393.67, trucks). Let the filler or vent reach lower: full should be at most %s.",
+			one(float64(f.Percent)), v.Text((1-expansionSpace)*tank.Capacity))})
+	}
+	return out
+}

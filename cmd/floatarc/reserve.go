@@ -1,0 +1,303 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/calibration/reserve"
+	"floatarc/geometry"
+)
+
+type attitudeRow struct {
+	NoseUp   number `json:"nose_up_deg"`
+	LeftUp   number `json:"left_up_deg"`
+	LightsAt number `json:"lights_at_l"`
+	Unusable number `json:"unusable_l"`
+	Usable   number `json:"usable_l"`
+}
+
+// A lampChoice is a lamp set in one way, and what is left of the promise with it.
+type lampChoice struct {
+	On     number `json:"on_ohms"`
+	Warn   number `json:"warn_l"`   // in the tank when it lights on level ground
+	Latest number `json:"latest_l"` // in the tank when it lights at the unluckiest
+	Left   number `json:"left_l"`   // of that, drawable on the worst slope; below 0: dry before it lights
+	Short  number `json:"short_l"`  // of the reserve
+	AtStop bool   `json:"at_stop"`
+}
+
+// A spot is a quantity at an attitude.
+type spot struct {
+	NoseUp number `json:"nose_up_deg"`
+	LeftUp number `json:"left_up_deg"`
+	Litres number `json:"litres"`
+}
+
+func spotOf(s reserve.Spot) spot {
+	return spot{number(s.Attitude.NoseUp), number(s.Attitude.LeftUp), number(s.Litres)}
+}
+
+type sloshFigures struct {
+	Period number `json:"period_s"`
+	Length number `json:"length_mm"`
+	Depth  number `json:"depth_mm"`
+	Round  bool   `json:"upright_cylinder"`
+	Cycles int    `json:"cycles"`
+}
+
+type reserveAnswer struct {
+	Possible   bool          `json:"possible"`
+	Reserve    number        `json:"reserve_l"`
+	Warn       number        `json:"warn_l"`
+	WarnUsable number        `json:"warn_usable_l"`
+	On         number        `json:"on_ohms"`
+	Off        number        `json:"off_ohms"`
+	Lights     string        `json:"lights"` // "above" or "below" on_ohms
+	OnSet      number        `json:"on_set_ohms"`
+	OffSet     number        `json:"off_set_ohms"`
+	OffLitres  number        `json:"off_l"`
+	OffLimited bool          `json:"off_limited"`
+	OnPlace    number        `json:"on_position"`
+	OffPlace   number        `json:"off_position"`
+	OnDrive    number        `json:"on_drive"`
+	OffDrive   number        `json:"off_drive"`
+	OnVolts    number        `json:"on_volts"`
+	OffVolts   number        `json:"off_volts"`
+	Delay      number        `json:"delay_s"`
+	DelayTakes number        `json:"delay_l"`
+	Slosh      sloshFigures  `json:"slosh"`
+	Range      number        `json:"range_km"`
+	RangeWorst number        `json:"range_worst_km"`
+	RangeBest  number        `json:"range_best_km"`
+	Hours      number        `json:"range_h"`
+	HoursWorst number        `json:"range_worst_h"`
+	HoursBest  number        `json:"range_best_h"`
+	LevelOnly  number        `json:"level_only_l"`
+	Worst      number        `json:"unusable_worst_l"`
+	Unusable   spot          `json:"unusable_worst"`
+	Latest     spot          `json:"latest"`
+	Earliest   spot          `json:"earliest"`
+	Chosen     lampChoice    `json:"promise"`
+	Level      lampChoice    `json:"level_only"`
+	Steady     lampChoice    `json:"steady_slope"`
+	NoseUp     number        `json:"envelope_nose_up_deg"`
+	LeftUp     number        `json:"envelope_left_up_deg"`
+	Ordinary   number        `json:"ordinary_share"`
+	Attitudes  []attitudeRow `json:"attitudes"`
+	Cures      []remedy      `json:"cures"`
+	Table      []cardRow     `json:"table"`
+	Warnings   []warning     `json:"warnings"`
+}
+
+// A lampSheet is the answer for people.
+type lampSheet struct {
+	*job
+	reserveAnswer
+	promise *reserve.Promise
+	warning *reserve.Warning
+	plan    *plan
+	refused error // why there is no such lamp
+	card    bool
+}
+
+// halfOfIt is the share of the slopes that ordinary driving is taken to cover
+// (common practice, no source).
+const halfOfIt = 0.5
+
+func newReserve(o *options) *cobra.Command {
+	var flags planFlags
+	ordinary := share(halfOfIt)
+	var card bool
+	c := &cobra.Command{
+		Use:   "reserve [FILE]",
+		Short: "The low-fuel warning that still holds on a hill",
+		Long: `reserve finds at which resistance to light the low-fuel lamp, so that the reserve
+of [use] can be driven wherever on its slopes the lamp lights, rising or falling,
+at the unlucky end of the sender's tolerance and winding, even if the last litre
+is needed on the worst other slope.
+
+Aircraft: a low-fuel warning there is a matter of regulation (such as 14 CFR
+27.1305, about 10 minutes of usable fuel, independent of the gauge) and of
+certified people. These figures do not replace them.`,
+		Args: oneAtMost,
+		RunE: func(c *cobra.Command, args []string) error {
+			j, err := o.loadWired(named(args), flags)
+			if err != nil {
+				return err
+			}
+			p, err := j.promise()
+			if err != nil {
+				return err
+			}
+			progress, finish := watch("slopes")
+			p.Watch = progress
+			sheet, err := j.lampSheet(p, flags, float64(ordinary))
+			finish()
+			if err != nil {
+				return err
+			}
+			var rows any = sheet.Attitudes
+			if card {
+				sheet.card, sheet.Table = true, sheet.cardRows()
+				rows = sheet.Table
+			}
+			if err := o.print(c.OutOrStdout(), sheet.reserveAnswer, rows, sheet.write); err != nil {
+				return err
+			}
+			if sheet.refused != nil {
+				return fmt.Errorf("%s: %w", j.file.File, sheet.refused)
+			}
+			return nil
+		},
+	}
+	flags.register(c)
+	c.Flags().Var(&ordinary, "ordinary", "share of the slopes that ordinary driving covers, over which a lit lamp stays lit")
+	c.Flags().BoolVar(&card, "table", false, "litres in the tank to what is left, for a card in the glove box")
+	return c
+}
+
+// lampSheet finds the lamp.
+func (j *job) lampSheet(p *reserve.Promise, flags planFlags, ordinary float64) (*lampSheet, error) {
+	s := &lampSheet{job: j, promise: p}
+	s.reserveAnswer = reserveAnswer{
+		Reserve: number(p.Reserve), Ordinary: number(ordinary), Lights: s.side(), NoseUp: number(p.Envelope.NoseUp), LeftUp: number(p.Envelope.LeftUp),
+		Attitudes: []attitudeRow{}, Cures: []remedy{}, Table: []cardRow{}, Warnings: []warning{},
+	}
+	var err error
+	if s.warning, err = p.Solve(); err != nil {
+		if impossible := (*reserve.Impossible)(nil); !errors.As(err, &impossible) {
+			return nil, err
+		}
+		s.refused = err
+		s.takeChoices()
+		return s, s.takeCures()
+	}
+	s.Possible = true
+	if s.plan, err = j.plan(flags); err != nil {
+		s.plan = nil // a box that stores nothing still lights a lamp
+	}
+	s.takeChoices()
+	s.takeRanges()
+	out, err := p.Out(s.warning.Chosen, p.Envelope.Scaled(ordinary))
+	if err != nil {
+		return nil, err
+	}
+	s.takeOut(out)
+	s.takeDelay()
+	s.takeWarnings()
+	return s, nil
+}
+
+// side tells on which side of the input the lamp is lit.
+func (s *lampSheet) side() string {
+	if s.rig.InputAt(s.rig.Low) > s.rig.InputAt(s.rig.High) {
+		return "above"
+	}
+	return "below"
+}
+
+// takeChoices takes what the lamp, and the two simpler ones, come to.
+func (s *lampSheet) takeChoices() {
+	w := s.warning
+	choice := func(c reserve.Choice, latest reserve.Spot) lampChoice {
+		out := lampChoice{On: number(c.On), Warn: number(s.promise.Level(c)), Latest: unknown, Left: unknown, Short: unknown, AtStop: c.AtStop}
+		if c.Possible() {
+			left := latest.Litres - w.Unusable.Litres
+			out.Latest, out.Left, out.Short = number(latest.Litres), number(left), number(math.Max(0, s.promise.Reserve-left))
+		}
+		return out
+	}
+	s.Chosen, s.Level, s.Steady = choice(w.Chosen, w.Latest), choice(w.LevelOnly, w.LevelOnlyLatest), choice(w.Steady, w.SteadyLatest)
+	s.Worst, s.Unusable, s.LevelOnly = number(w.Unusable.Litres), spotOf(w.Unusable), s.Level.Warn
+	s.Latest, s.Earliest = spotOf(w.Latest), spotOf(w.Earliest)
+	if s.refused != nil {
+		none := reserve.Spot{Attitude: geometry.Attitude{NoseUp: math.NaN(), LeftUp: math.NaN()}, Litres: math.NaN()}
+		s.Latest, s.Earliest = spotOf(none), spotOf(none)
+		s.Chosen = choice(reserve.Choice{On: math.NaN(), Travel: math.NaN()}, none)
+	}
+	s.On, s.Warn = s.Chosen.On, s.Chosen.Warn
+	s.WarnUsable = s.Warn - number(s.rig.Level.Contents.Unusable)
+	for _, r := range w.Rows {
+		s.Attitudes = append(s.Attitudes, attitudeRow{
+			NoseUp: number(r.Attitude.NoseUp), LeftUp: number(r.Attitude.LeftUp),
+			LightsAt: number(r.LightsAt), Unusable: number(r.Unusable), Usable: number(r.Usable()),
+		})
+	}
+	for _, none := range []*number{
+		&s.Off, &s.OnSet, &s.OffSet, &s.OffLitres, &s.OnPlace, &s.OffPlace, &s.OnDrive, &s.OffDrive, &s.OnVolts, &s.OffVolts, &s.Delay, &s.DelayTakes,
+		&s.Range, &s.RangeWorst, &s.RangeBest, &s.Hours, &s.HoursWorst, &s.HoursBest, &s.Slosh.Period, &s.Slosh.Length, &s.Slosh.Depth,
+	} {
+		*none = unknown
+	}
+}
+
+// takeRanges takes how far the fuel goes when the lamp lights: on level ground, at
+// the worst and at the best of all slopes and senders.
+func (s *lampSheet) takeRanges() {
+	use, w := s.file.Use, s.warning
+	worst, best := w.Latest.Litres-w.Unusable.Litres, math.Min(w.Earliest.Litres, s.rig.Tank.Full)-w.Least.Litres
+	s.Range, s.RangeWorst, s.RangeBest = number(use.Consumption.Distance(float64(s.WarnUsable))), number(use.Consumption.Distance(worst)), number(use.Consumption.Distance(best))
+	s.Hours, s.HoursWorst, s.HoursBest = number(use.Hours(float64(s.WarnUsable))), number(use.Hours(worst)), number(use.Hours(best))
+}
+
+// takeOut takes where the lamp goes out, and both ends as other boxes tell them.
+func (s *lampSheet) takeOut(out reserve.Out) {
+	s.Off, s.OffLitres, s.OffLimited = number(out.Off), number(out.Litres), out.Limited
+	if step := s.rig.Conditioner.Step; step > 0 {
+		s.OnSet, s.OffSet = s.earlier(s.On, step), s.earlier(s.Off, step)
+	}
+	if d := s.rig.Conditioner.Divider(); d != nil && s.rig.Conditioner.Feed.Supply > 0 {
+		volts := s.rig.Conditioner.Feed.Supply
+		s.OnVolts, s.OffVolts = number(volts*d.X(float64(s.On))), number(volts*d.X(float64(s.Off)))
+	}
+	if s.plan == nil {
+		return
+	}
+	first, last := s.plan.ends()
+	for _, at := range []struct {
+		input        number
+		place, drive *number
+	}{{s.On, &s.OnPlace, &s.OnDrive}, {s.Off, &s.OffPlace, &s.OffDrive}} {
+		if input := float64(at.input); input > first && input < last {
+			*at.place, *at.drive = number(s.plan.lines.Show(input)), number(s.plan.lines.Drive(input))
+		}
+	}
+}
+
+// ends returns the least and the greatest input of the points.
+func (p *plan) ends() (least, most float64) {
+	least, most = math.Inf(1), math.Inf(-1)
+	for _, q := range p.points {
+		least, most = math.Min(least, q.InputOhms), math.Max(most, q.InputOhms)
+	}
+	return least, most
+}
+
+// earlier returns an input on a step, rounded so that the lamp lights with more fuel.
+func (s *lampSheet) earlier(input number, step float64) number {
+	steps := float64(input) / step
+	if s.Lights == "above" {
+		return number(step * math.Floor(steps+1e-9))
+	}
+	return number(step * math.Ceil(steps-1e-9))
+}
+
+// cycles of the slosh that the lamp waits for (common practice, no source).
+const cycles = 5
+
+// takeDelay takes how long the lamp waits.
+func (s *lampSheet) takeDelay() {
+	level := s.rig.Level.Contents
+	slosh, ok := level.Slosh(level.Level(float64(s.Warn)))
+	if !ok {
+		return
+	}
+	s.Slosh = sloshFigures{Period: number(slosh.Period), Length: number(slosh.Length), Depth: number(slosh.Depth), Round: slosh.Round, Cycles: cycles}
+	s.Delay = number(cycles * slosh.Period)
+	if use := s.file.Use; use.PerTime > 0 {
+		s.DelayTakes = number(use.ForHours(float64(s.Delay) / 3600))
+	}
+}

@@ -1,0 +1,245 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"floatarc/geometry"
+	"floatarc/tanks/quantity"
+)
+
+func (s *lampSheet) write(w io.Writer) {
+	fmt.Fprintf(w, "%s\n", s.file.Name)
+	writeWrapped(w, "", s.promiseWords())
+	fmt.Fprintln(w)
+	if s.refused != nil {
+		s.writeRefusal(w)
+		return
+	}
+	if s.card {
+		s.writeCard(w)
+		return
+	}
+	writeWrapped(w, "", s.lampWords())
+	fmt.Fprintln(w)
+	s.writeLights(w)
+	fmt.Fprintln(w)
+	if !s.promise.Envelope.Level() {
+		s.writeChoices(w)
+		fmt.Fprintln(w)
+		s.writeAttitudes(w)
+		fmt.Fprintln(w)
+	}
+	for _, line := range s.boxWords() {
+		writeWrapped(w, "", line)
+	}
+	writeWarnings(w, s.Warnings)
+}
+
+// promiseWords tells what is promised.
+func (s *lampSheet) promiseWords() string {
+	use, v := s.file.Use, s.sys.Volume
+	what := v.Text(s.promise.Reserve)
+	switch {
+	case use.Distance > 0:
+		what = fmt.Sprintf("%s (%s)", s.distance(use.Distance), what)
+	case use.Time > 0:
+		what = fmt.Sprintf("%s (%s)", timeText(use.Time), what)
+	}
+	if s.promise.Envelope.Level() {
+		return fmt.Sprintf("Promise: when the lamp lights, %s can still be drawn, on level ground alone.", what)
+	}
+	slopes := fmt.Sprintf("climbs and descents of up to %s and leans of up to %s", gradeText(use.Grade), gradeText(use.SideSlope))
+	if use.Along > 0 || use.Across > 0 {
+		slopes += fmt.Sprintf(", with %s g of speeding up or braking and %s g of cornering on top: added as vectors, as if on slopes of %s° and %s°",
+			quantity.Fixed(use.Along, 2), quantity.Fixed(use.Across, 2), one(s.promise.Envelope.NoseUp), one(s.promise.Envelope.LeftUp))
+	}
+	return fmt.Sprintf("Promise: on %s, wherever the lamp lights, %s can still be drawn, even if the last of it is needed on the worst other slope.", slopes, what)
+}
+
+// gradeText writes an angle as a grade and in degrees.
+func gradeText(degrees float64) string {
+	return fmt.Sprintf("%s %% (%s°)", quantity.Fixed(100*math.Tan(degrees*math.Pi/180), 0), one(degrees))
+}
+
+// distance writes kilometres in the units that people read.
+func (s *lampSheet) distance(km float64) string { return s.sys.Distance.Text(km) }
+
+// timeText writes hours and minutes.
+func timeText(hours float64) string {
+	minutes := int(math.Round(hours * 60))
+	switch h, m := minutes/60, minutes%60; {
+	case h == 0:
+		return fmt.Sprintf("%d min", m)
+	case m == 0:
+		return fmt.Sprintf("%d h", h)
+	default:
+		return fmt.Sprintf("%d h %d min", h, m)
+	}
+}
+
+// lasts tells how far or how long litres go; a dash where that is not known.
+func (s *lampSheet) lasts(litres float64) string {
+	use := s.file.Use
+	switch {
+	case math.IsNaN(litres), litres < 0:
+		return "–"
+	case use.PerDistance > 0:
+		return s.distance(use.Consumption.Distance(litres))
+	case use.PerTime > 0:
+		return timeText(use.Hours(litres))
+	}
+	return "–"
+}
+
+// lampWords tells where to set the lamp.
+func (s *lampSheet) lampWords() string {
+	over, under := "at %s Ω and above", "below %s Ω"
+	if s.Lights == "below" {
+		over, under = "at %s Ω and below", "above %s Ω"
+	}
+	words := fmt.Sprintf("Light the lamp "+over+" at the terminals", ohmText(s.On))
+	if d := float64(s.Delay); !math.IsNaN(d) {
+		words += fmt.Sprintf(", once that has lasted %s s", quantity.Fixed(d, 0))
+	}
+	words += fmt.Sprintf("; put it out "+under+".", ohmText(s.Off))
+	if !math.IsNaN(float64(s.OnSet)) {
+		words += fmt.Sprintf(" On a box set in steps of %g Ω: %g and %g Ω, to the safe side.", s.rig.Conditioner.Step, float64(s.OnSet), float64(s.OffSet))
+	}
+	return words
+}
+
+// writeLights tells with how much the lamp lights.
+func (s *lampSheet) writeLights(w io.Writer) {
+	v := s.sys.Volume
+	g := grid{heads: []string{"The lamp lights", "in the\ntank " + v.Symbol, "can be\ndrawn " + v.Symbol, "lasts", "where"}, labels: true, notes: true}
+	row := func(label string, litres, usable float64, where string) {
+		g.add(label, v.Number(litres), v.Number(usable), s.lasts(usable), where)
+	}
+	row("on level ground", float64(s.Warn), float64(s.WarnUsable), "a sender as it is meant to be")
+	if !s.promise.Envelope.Level() || s.promise.Tolerance > 0 || s.promise.Winding.Steps > 0 {
+		worst, best := s.warning.Unusable, s.warning.Least
+		full := math.Min(float64(s.Earliest.Litres), s.rig.Tank.Full)
+		row("the latest", float64(s.Latest.Litres), float64(s.Latest.Litres)-worst.Litres, fmt.Sprintf("lit: %s\ndrawn: %s", slopeWords(s.warning.Latest.Attitude), slopeWords(worst.Attitude)))
+		row("the earliest", full, full-best.Litres, fmt.Sprintf("lit: %s\ndrawn: %s", slopeWords(s.warning.Earliest.Attitude), slopeWords(best.Attitude)))
+	}
+	g.write(w)
+}
+
+// slopeWords tells an attitude shortly.
+func slopeWords(a geometry.Attitude) string {
+	tenth := func(x float64) float64 { return math.Round(10*x)/10 + 0 }
+	nose, left := tenth(a.NoseUp), tenth(a.LeftUp)
+	part := func(x float64, up, down string) string {
+		if x < 0 {
+			return fmt.Sprintf("%s %s°", down, one(-x))
+		}
+		return fmt.Sprintf("%s %s°", up, one(x))
+	}
+	switch {
+	case nose == 0 && left == 0:
+		return "level"
+	case left == 0:
+		return part(nose, "nose up", "nose down")
+	case nose == 0:
+		return part(left, "left up", "right up")
+	}
+	return part(nose, "nose up", "nose down") + ", " + part(left, "left up", "right up")
+}
+
+// atWords tells an attitude in a sentence.
+func atWords(a geometry.Attitude) string {
+	if words := slopeWords(a); words != "level" {
+		return "at " + words
+	}
+	return "on level ground"
+}
+
+// writeChoices tells what simpler lamps would give.
+func (s *lampSheet) writeChoices(w io.Writer) {
+	v := s.sys.Volume
+	g := grid{heads: []string{"A lamp for", "lights at\nΩ", "on level\nground " + v.Symbol, "left at the\nworst " + v.Symbol, "lasts", ""}, labels: true, notes: true}
+	for _, c := range []struct {
+		name string
+		lampChoice
+	}{{"this promise", s.Chosen}, {"level ground only", s.Level}, {"one slope that never changes", s.Steady}} {
+		g.add(c.name, known(float64(c.On), one), known(float64(c.Warn), v.Number), known(float64(c.Left), v.Number), s.lasts(float64(c.Left)), s.verdict(c.lampChoice))
+	}
+	g.write(w)
+}
+
+// verdict tells whether a lamp keeps the promise.
+func (s *lampSheet) verdict(c lampChoice) string {
+	v := s.sys.Volume
+	switch short := float64(c.Short); {
+	case math.IsNaN(short):
+		return "none does it"
+	case float64(c.Left) < 0:
+		return fmt.Sprintf("breaks it: dry %s before it lights", v.Text(-float64(c.Left)))
+	case short > s.rig.Tank.Full*1e-5:
+		return fmt.Sprintf("breaks it: %s short (%s)", v.Text(short), s.lasts(short))
+	}
+	return "keeps it"
+}
+
+// writeAttitudes tells what there is on each slope.
+func (s *lampSheet) writeAttitudes(w io.Writer) {
+	v := s.sys.Volume
+	g := grid{heads: []string{"With the sender at its unlucky end", "it lights\nwith " + v.Symbol, "unusable\nthere " + v.Symbol, "can be drawn\nthere " + v.Symbol}, labels: true}
+	for _, r := range s.warning.Rows {
+		g.add(slopeWords(r.Attitude), v.Number(r.LightsAt), v.Number(r.Unusable), v.Number(r.Usable()))
+	}
+	g.write(w)
+}
+
+// boxWords tell how the lamp behaves, and where other boxes trip.
+func (s *lampSheet) boxWords() []string {
+	v := s.sys.Volume
+	var out []string
+	if !s.promise.Envelope.Level() {
+		out = append(out, fmt.Sprintf("Out again: a lit lamp stays lit on all slopes of ordinary driving, taken as %s %% of those promised; on level ground it goes out with %s (rising).",
+			quantity.Fixed(100*float64(s.Ordinary), 0), v.Text(float64(s.OffLitres))))
+	} else {
+		out = append(out, fmt.Sprintf("Out again with %s (rising).", v.Text(float64(s.OffLitres))))
+	}
+	if !math.IsNaN(float64(s.Delay)) {
+		kind := fmt.Sprintf("a rectangular tank %s long", s.sys.Length.Text(float64(s.Slosh.Length)))
+		if s.Slosh.Round {
+			kind = fmt.Sprintf("an upright cylinder %s across", s.sys.Length.Text(float64(s.Slosh.Length)))
+		}
+		line := fmt.Sprintf("Delay: the fuel sloshes once in %s s, as in %s with %s of fuel; the lamp waits for %d of that.",
+			one(float64(s.Slosh.Period)), kind, s.sys.Length.Text(float64(s.Slosh.Depth)), s.Slosh.Cycles)
+		if !math.IsNaN(float64(s.DelayTakes)) {
+			line += fmt.Sprintf(" The engine takes %s meanwhile.", v.Finer(1).Text(float64(s.DelayTakes)))
+		}
+		out = append(out, line)
+	}
+	return append(out, s.tripWords()...)
+}
+
+// tripWords tell the lamp for boxes that trip on something else.
+func (s *lampSheet) tripWords() []string {
+	var out []string
+	if v := float64(s.OnVolts); !math.IsNaN(v) {
+		out = append(out, fmt.Sprintf("Over the sender: on at %s V, out at %s V.", quantity.Fixed(v, 3), quantity.Fixed(float64(s.OffVolts), 3)))
+	}
+	if s.plan == nil {
+		return out
+	}
+	name := map[string]string{atMarks: "the points at the marks", free: "the best points"}[s.plan.method]
+	if math.IsNaN(float64(s.OnPlace)) {
+		return append(out, fmt.Sprintf("By the needle: with %s it rests on its end before the lamp lights, so that a box which trips on the needle or on its own output cannot tell. Use the ohms.", name))
+	}
+	line := fmt.Sprintf("By the needle: with %s it stands %s (%s %% of the dial) when the lamp lights", name, s.place(float64(s.OnPlace)), one(100*float64(s.OnPlace)))
+	if !math.IsNaN(float64(s.OffPlace)) {
+		line += fmt.Sprintf(", and %s (%s %%) when it goes out", s.place(float64(s.OffPlace)), one(100*float64(s.OffPlace)))
+	}
+	out = append(out, line+".")
+	drive := ""
+	if s.rig.Conditioner.Needle != nil {
+		drive = fmt.Sprintf(" In the gauge's drive: %.4g and %.4g.", float64(s.OnDrive), float64(s.OffDrive))
+	}
+	return append(out, fmt.Sprintf("By the conditioner's output, 0 on the empty and 1 on the full mark: on at %s, out at %s.%s",
+		quantity.Fixed(float64(s.OnPlace), 3), known(float64(s.OffPlace), func(x float64) string { return quantity.Fixed(x, 3) }), drive))
+}
