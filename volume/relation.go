@@ -81,11 +81,10 @@ func (r *Relation) Travel(litres float64) float64 {
 	return r.travelAt(r.Contents.Level(litres))
 }
 
-// travelAt finds the travel at a level by halving; the level rises with the
-// travel between Low and High. It costs no volume.
+// travelAt finds the travel at a level, which rises with the travel between Low and
+// High. It costs no volume.
 func (r *Relation) travelAt(level float64) float64 {
-	below := func(travel float64) bool { return r.path.Level(travel) < level }
-	return geometry.LastInside(below, r.Low, r.High)
+	return geometry.Crossing(func(travel float64) float64 { return r.path.Level(travel) - level }, r.Low, r.High)
 }
 
 // Ohms returns the sender's resistance at so many litres.

@@ -1,6 +1,7 @@
 package reserve
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -91,13 +92,17 @@ const ways = 2
 // moves looks for the shortest moves that cure: on the coarse grid, and then on the
 // fine one, which may ask for a little more.
 func (p *Promise) moves(of Part, at []*stance, to move) []Cure {
-	var found []Cure
-	for _, toward := range []r3.Vec{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}, {Z: 1}, {Z: -1}} {
-		if by, ok := p.leastMove(at, toward, to); ok {
-			found = append(found, Cure{Of: of, Toward: toward, By: by})
+	axes := []r3.Vec{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}, {Z: 1}, {Z: -1}}
+	found := make([]Cure, len(axes))
+	each(len(axes), func(i int) {
+		by, ok := p.leastMove(at, axes[i], to)
+		if !ok {
+			by = math.Inf(1)
 		}
-	}
-	slices.SortStableFunc(found, func(a, b Cure) int { return int(a.By - b.By) })
+		found[i] = Cure{Of: of, Toward: axes[i], By: by}
+	})
+	found = slices.DeleteFunc(found, func(c Cure) bool { return math.IsInf(c.By, 1) })
+	slices.SortStableFunc(found, func(a, b Cure) int { return cmp.Compare(a.By, b.By) })
 	var out []Cure
 	for _, c := range found {
 		for range 4 {

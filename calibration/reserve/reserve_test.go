@@ -1,9 +1,17 @@
 package reserve
 
 import (
+	"errors"
+	"math"
+	"math/rand/v2"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r3"
+	"pgregory.net/rapid"
+
 	"floatarc/calibration"
+	"floatarc/float"
+	"floatarc/geometry"
 	"floatarc/tanks"
 )
 
@@ -15,15 +23,317 @@ func join(f *tanks.Rig) *calibration.Rig {
 	}
 }
 
-// promise is that of a built-in rig, of 5 L.
+// promise is that of a built-in rig, of its own reserve.
 func promise(t testing.TB, name string, set ...string) *Promise {
 	t.Helper()
 	f, err := tanks.Load(name, set)
 	if err != nil {
 		t.Fatal(err)
 	}
+	litres, err := f.Reserve()
+	if err != nil {
+		t.Fatal(err)
+	}
 	return &Promise{
 		Rig: join(f), Tolerance: f.Sender.Tolerance, Winding: f.Sender.Winding(),
-		Envelope: Envelope{f.Use.Grade, f.Use.SideSlope}, Reserve: 5,
+		Envelope: Envelope{f.Use.Grade, f.Use.SideSlope}, Reserve: litres,
+	}
+}
+
+// solved is a promise that can be kept.
+func solved(t testing.TB, p *Promise) *Warning {
+	t.Helper()
+	w, err := p.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// TestDemoPromise holds the warning of the demo rig, and of two others, against
+// 10,000 random attitudes inside the envelope: the least with which the lamp lights
+// at any of them, less the most that cannot be drawn at any other, covers the
+// reserve to 0.001 % of the capacity, a hundredth of what is promised.
+func TestDemoPromise(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	for _, name := range []string{"demo", "camper", "launch"} {
+		p := promise(t, name)
+		w := solved(t, p)
+		random := rand.New(rand.NewPCG(7, 11))
+		latest, unusable := math.Inf(1), 0.0
+		for range 10000 {
+			s, err := p.stand(p.Envelope.at(2*random.Float64()-1, 2*random.Float64()-1))
+			if err != nil {
+				t.Fatal(err)
+			}
+			latest = math.Min(latest, p.latest(w.Chosen)(s))
+			unusable = math.Max(unusable, s.Unusable)
+		}
+		spare := (latest - unusable - p.Reserve) / p.Rig.Tank.Capacity()
+		t.Logf("%s: lights with %.4f L on level ground; least %.4f L, unusable %.4f L, reserve %.4f L: %.2g of the capacity to spare",
+			name, p.Level(w.Chosen), latest, unusable, p.Reserve, spare)
+		if spare < -1e-5 {
+			t.Errorf("%s: the promise is broken by %.2g of the capacity", name, -spare)
+		}
+	}
+}
+
+// TestZeroEnvelopeIsLevelOnly: without slopes the warning is that of level ground,
+// and in a sender without tolerance that is the unusable fuel and the reserve.
+func TestZeroEnvelopeIsLevelOnly(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawLong(t).promise(t)
+		p.Reserve = rapid.Float64Range(2, 6).Draw(t, "reserve")
+		w, err := p.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w.Chosen != w.LevelOnly || w.Chosen != w.Steady {
+			t.Fatalf("%+v without slopes, %+v level, %+v steady", w.Chosen, w.LevelOnly, w.Steady)
+		}
+		want := p.Rig.Level.Contents.Unusable + p.Reserve
+		if got := p.Level(w.Chosen); math.Abs(got-want) > 1e-9*want && !w.Chosen.AtStop {
+			t.Fatalf("lights with %.12g L, expected %.12g", got, want)
+		}
+		q := *p
+		q.Envelope = Envelope{NoseUp: 6}
+		if wide, err := q.Solve(); err == nil && wide.LevelOnly != w.Chosen {
+			t.Fatalf("level only %+v on slopes, %+v without", wide.LevelOnly, w.Chosen)
+		}
+	})
+}
+
+// TestWiderNeverLater: a wider envelope, a greater reserve and a worse sender never
+// lower the warning level.
+func TestWiderNeverLater(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawLong(t).promise(t)
+		p.Envelope = Envelope{rapid.Float64Range(0, 8).Draw(t, "nose"), rapid.Float64Range(0, 8).Draw(t, "left")}
+		p.Reserve = rapid.Float64Range(0.5, 4).Draw(t, "reserve")
+		wider := *p
+		wider.Envelope.NoseUp += rapid.Float64Range(0, 4).Draw(t, "more nose")
+		wider.Envelope.LeftUp += rapid.Float64Range(0, 4).Draw(t, "more left")
+		wider.Reserve += rapid.Float64Range(0, 1).Draw(t, "more reserve")
+		wider.Tolerance = rapid.Float64Range(0, 0.05).Draw(t, "tolerance")
+		before, err := p.Solve()
+		after, errAfter := wider.Solve()
+		switch {
+		case errAfter != nil:
+			return
+		case err != nil:
+			t.Fatalf("%v, but the wider promise is kept", err)
+		}
+		a, b := p.Level(before.Chosen), wider.Level(after.Chosen)
+		if b < a-2*p.slack() {
+			t.Fatalf("lights with %.9g L, and with %.9g L in the wider envelope", a, b)
+		}
+		if after.Unusable.Litres < before.Unusable.Litres-p.slack() {
+			t.Fatalf("unusable %.9g L, and %.9g L in the wider envelope", before.Unusable.Litres, after.Unusable.Litres)
+		}
+	})
+}
+
+// TestAcceleratedEnvelope: every slope with every acceleration lies in the
+// accelerated envelope, which the worst of them reach.
+func TestAcceleratedEnvelope(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		angle, acceleration := rapid.Float64Range(0, 35), rapid.Float64Range(0, 0.6)
+		e := Envelope{angle.Draw(t, "nose"), angle.Draw(t, "left")}
+		along, across := acceleration.Draw(t, "along"), acceleration.Draw(t, "across")
+		wide := e.Accelerated(along, across)
+		unit := rapid.Float64Range(-1, 1)
+		a := e.at(unit.Draw(t, "u"), unit.Draw(t, "v")).Accelerated(along*unit.Draw(t, "x"), across*unit.Draw(t, "y"))
+		if math.Abs(a.NoseUp) > wide.NoseUp+1e-9 || math.Abs(a.LeftUp) > wide.LeftUp+1e-9 {
+			t.Fatalf("%+v lies outside %+v", a, wide)
+		}
+		corner := e.at(1, 1).Accelerated(along, across)
+		if math.Abs(corner.LeftUp-wide.LeftUp) > 1e-9 {
+			t.Fatalf("the corner reaches %g° of %g°", corner.LeftUp, wide.LeftUp)
+		}
+		easing := math.Min(across, e.at(1, 1).Up().Y)
+		if steep := e.at(1, 1).Accelerated(along, -easing); math.Abs(steep.NoseUp-wide.NoseUp) > 1e-9 {
+			t.Fatalf("the steepest nose is %g°, envelope %g°", steep.NoseUp, wide.NoseUp)
+		}
+	})
+	if got := (Envelope{NoseUp: 5, LeftUp: 3}).Accelerated(0, 0); got != (Envelope{NoseUp: 5, LeftUp: 3}) {
+		t.Errorf("without acceleration: %+v", got)
+	}
+	// From level ground the angles are those of the accelerations (atan(A/g), by
+	// another program); on a slope they do not add.
+	if got := (Envelope{}).Accelerated(0.2, 0.3); math.Abs(got.NoseUp-11.30993) > 5e-6 || math.Abs(got.LeftUp-16.69924) > 5e-6 {
+		t.Errorf("0.2 g and 0.3 g: %+v", got)
+	}
+}
+
+// TestEndsOfASender: at the late end of tolerance and winding the lamp lights at a
+// lower travel than a nominal sender's, at the early end at a higher one, whichever
+// way the ohms run; and an input comes back.
+func TestEndsOfASender(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := drawLong(t)
+		p := b.promise(t)
+		p.Tolerance = rapid.Float64Range(0, 0.1).Draw(t, "tolerance")
+		p.Winding = float.Winding{Start: b.low, Width: (b.high - b.low) / 80, Steps: 80}
+		travel := b.low + (b.high-b.low)*rapid.Float64Range(0.3, 0.6).Draw(t, "travel")
+		on := p.input(travel, late)
+		l, n, e := p.lights(on, late), p.lights(on, nominal), p.lights(on, early)
+		if math.Abs(l-travel) > 1e-9 || l > n-p.Winding.Width+1e-9 || n > e-p.Winding.Width+1e-9 {
+			t.Fatalf("lit below %g°, %g° and %g°, expected %g° and rising", l, n, e, travel)
+		}
+	})
+	p := longTank{length: 600, width: 300, height: 250, pivot: [2]float64{300, 150}, arm: 150, low: -60, high: 30, pickup: [2]float64{10, 10}, ohmsLow: 240, ohmsHigh: 33}.promise(t)
+	if got := p.lights(300, nominal); !math.IsInf(got, -1) {
+		t.Errorf("an input that is never reached lights below %g°", got)
+	}
+	if got := p.lights(20, nominal); !math.IsInf(got, 1) {
+		t.Errorf("an input that is always passed lights below %g°", got)
+	}
+}
+
+// TestContacts: on a stem the threshold lies half way between two contacts, and the
+// lamp lights when the float leaves the upper one: 30 mm above the floor of a box of
+// 0.18 L a millimetre there are 5.4 L.
+func TestContacts(t *testing.T) {
+	p := promise(t, tanks.Demo, `tank.body=[{shape="box", length=600, width=300, height=250}]`, "tank.fill.height=240", "tank.pickup.at=[300,150,10]", "tank.rated=45",
+		`sender={kind="stem", foot=[300,150,10], head=[300,150,230], pitch=10, resistance={low=230, high=10}}`, "use.reserve='3 L'", "use.grade=0", "use.side_slope=0", "gauge.empty=1", "wiring.ground=0", "wiring.length=0")
+	w := solved(t, p)
+	// 1.8 L are unusable and 3 L the reserve: 4.8 L, 26.7 mm. The next contact up is
+	// number 2, at 30 mm: when the float leaves it, 210 ohm become 220.
+	if w.Chosen.On != 215 || math.Abs(p.Level(w.Chosen)-5.4) > 1e-9 {
+		t.Errorf("lit at %g ohm with %g L, expected 215 ohm and 5.4 L", w.Chosen.On, p.Level(w.Chosen))
+	}
+	p.Tolerance = 0.06 // the 220 ohm may be 206.8, so that no more than those may light it
+	w = solved(t, p)
+	if got := w.Chosen.On; got != 205 {
+		t.Errorf("with a tolerance lit at %g ohm, expected 205", got)
+	}
+}
+
+// TestOutBearsOrdinaryDriving: with the fuel that lights the lamp at one attitude,
+// the float at no other reads as much as puts it out.
+func TestOutBearsOrdinaryDriving(t *testing.T) {
+	for _, name := range []string{"demo", "camper", "launch", "sprayer"} {
+		p := promise(t, name)
+		w := solved(t, p)
+		ordinary := p.Envelope.Scaled(0.5)
+		out, err := p.Out(w.Chosen, ordinary)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if out.Limited {
+			t.Errorf("%s: limited", name)
+		}
+		var stances []*stance
+		for _, row := range ordinary.Grid(coarseness) {
+			more, err := p.stances(row...)
+			if err != nil {
+				t.Fatal(err)
+			}
+			stances = append(stances, more...)
+		}
+		highest := math.Inf(-1)
+		for _, a := range stances {
+			litres := a.lit(float.Rising, w.Chosen.Travel)
+			for _, b := range stances {
+				highest = math.Max(highest, b.on(float.Falling).Travel(litres))
+			}
+		}
+		if slip := out.Travel - highest - p.slip(early); math.Abs(slip) > 1e-6 {
+			t.Errorf("%s: goes out at %g°, and the arm gets up to %g°", name, out.Travel, highest)
+		}
+	}
+	// Without slopes and friction one step of the conditioner is left.
+	p := promise(t, tanks.Demo, "use.grade=0", "use.side_slope=0", "sender.float.friction=0")
+	p.Winding = float.Winding{}
+	w := solved(t, p)
+	out, err := p.Out(w.Chosen, p.Envelope)
+	if err != nil || math.Abs(w.Chosen.On-out.Off-1) > 1e-9 {
+		t.Errorf("on at %g, off at %g ohm, %v; expected a step of 1 ohm", w.Chosen.On, out.Off, err)
+	}
+}
+
+// TestNoLamp tells why there is none, and what would cure it.
+func TestNoLamp(t *testing.T) {
+	p := promise(t, "buggy", "use.reserve='160 km'")
+	_, err := p.Solve()
+	var no *Impossible
+	if !errors.As(err, &no) || no.Reason != Blind || !(no.Needs > no.Tells) || no.Tells <= 0 {
+		t.Fatalf("%v", err)
+	}
+	cures, err := p.Cures()
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[Part]int{}
+	for _, c := range cures {
+		seen[c.Of]++
+		var less *Promise // with a little less of the cure
+		switch c.Of {
+		case OfPickup:
+			less, _, _ = p.pickupMoved(c.Toward, c.By-2*more-2*near)
+		case OfSender:
+			less, _, _ = p.senderMoved(c.Toward, c.By-2*more-2*near)
+		case OfEnvelope:
+			q := *p
+			q.Envelope, less = c.Envelope.Scaled(1.06), &q
+		case OfReserve:
+			q := *p
+			q.Reserve, less = c.Reserve*1.06, &q
+		}
+		if _, err := less.Solve(); err == nil {
+			t.Errorf("%+v: less of it would do", c)
+		}
+		if !(c.Litres > 0 && c.Litres < p.Rig.Tank.Full) {
+			t.Errorf("%+v: the lamp would light with %g L", c, c.Litres)
+		}
+	}
+	if seen[OfPickup] == 0 || seen[OfSender] == 0 || seen[OfEnvelope] != 1 || seen[OfReserve] != 1 {
+		t.Errorf("cures of %v", seen)
+	}
+	held := promise(t, tanks.Demo, "sender.float.friction='80 N.mm'", "use.grade=0", "use.side_slope=0")
+	if _, err := held.Solve(); !errors.As(err, &no) || no.Reason != Held {
+		t.Errorf("an arm that friction holds: %v", err)
+	}
+	early := promise(t, tanks.Demo, "use.reserve='43.9 L'", "use.grade=0", "use.side_slope=0", "gauge.full='sender'")
+	if _, err := early.Solve(); !errors.As(err, &no) || no.Reason != Always {
+		t.Errorf("a reserve of nearly all: %v", err)
+	}
+}
+
+// TestMoved: a sender that is moved and moved back is where it was.
+func TestMoved(t *testing.T) {
+	p := promise(t, tanks.Demo)
+	q, place, ok := p.senderMoved(r3.Vec{Z: 1}, 4)
+	if !ok || place != (r3.Vec{X: 320, Y: 170, Z: 189}) {
+		t.Fatalf("moved to %v, %v", place, ok)
+	}
+	back, _, ok := q.senderMoved(r3.Vec{Z: -1}, 4)
+	if a, b := solved(t, p), solved(t, back); !ok || math.Abs(a.Chosen.On-b.Chosen.On) > 1e-6 {
+		t.Errorf("%g ohm, moved and moved back %g ohm", a.Chosen.On, b.Chosen.On)
+	}
+	if _, _, ok := p.senderMoved(r3.Vec{Z: 1}, 400); ok {
+		t.Error("the pivot may lie outside the tank")
+	}
+	if _, _, ok := p.pickupMoved(r3.Vec{Z: -1}, 20); ok {
+		t.Error("the pickup may lie outside the tank")
+	}
+}
+
+// TestAttitudesOfAnEnvelope: the level, the corners and the middles of the edges are
+// among the landmarks, once each.
+func TestAttitudesOfAnEnvelope(t *testing.T) {
+	got := Envelope{10, 4}.Landmarks()
+	if len(got) != 9 || got[0] != (geometry.Attitude{}) {
+		t.Errorf("%v", got)
+	}
+	for e, n := range map[Envelope]int{{}: 1, {NoseUp: 3}: 3, {LeftUp: 3}: 3} {
+		if got := e.Landmarks(); len(got) != n || got[0] != (geometry.Attitude{}) {
+			t.Errorf("%v: %v", e, got)
+		}
 	}
 }

@@ -33,6 +33,10 @@ type trappedFigures struct {
 // to expand: 14 CFR 25.969, 27.969 and 29.969 (read).
 const expansionSpace = 0.02
 
+// hotDay is the temperature, degC, that a tank in the sun may reach (common practice,
+// no source).
+const hotDay = 60
+
 func (j *job) fillFigures() fillFigures {
 	tank, fuel := j.file.Tank, j.file.Fuel
 	free := tank.Capacity - tank.Full
@@ -62,7 +66,7 @@ func (j *job) trappedFigures() trappedFigures {
 func (j *job) readBackFill(f fillFigures) []string {
 	v, tank := j.sys.Volume, j.file.Tank
 	free := fmt.Sprintf("A full tank leaves %s free, %s %% of the capacity", v.Text(float64(f.Ullage)), one(float64(f.Percent)))
-	if t := float64(f.Brimful); !math.IsInf(t, 1) {
+	if t := float64(f.Brimful); t <= hotDay {
 		free += fmt.Sprintf(": the fuel fills it to the brim once it has warmed from %.0f to %.0f degC", j.file.Fuel.Temperature, t)
 	}
 	out := []string{free + "."}

@@ -29,10 +29,10 @@ func (s *lampSheet) takeWarnings() {
 			v.Text(w.Latest.Litres), v.Text(needs))
 	}
 	if w.Earliest.Litres >= full {
-		add("lamp_always", "With an unlucky sender the lamp is lit even with a full tank %s.", atWords(w.Earliest.Attitude))
+		add("lamp_always", "With a sender at its lucky end, %s, the lamp is lit even with a full tank.", slopeWords(w.Earliest.Attitude))
 	} else if float64(s.Warn) > earlyShare*full {
-		add("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s, of which %s cannot be drawn %s.",
-			quantity.Fixed(100*float64(s.Warn)/full, 0), atWords(w.Latest.Attitude), v.Text(needs), v.Text(w.Unusable.Litres), atWords(w.Unusable.Attitude))
+		add("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s already, since %s of that cannot be drawn once it stands %s.",
+			quantity.Fixed(100*float64(s.Warn)/full, 0), atWords(w.Latest.Attitude), v.Text(needs), v.Text(w.Unusable.Litres), slopeWords(w.Unusable.Attitude))
 	}
 	if s.OffLimited {
 		add("off_limited", "A lamp that stays lit on all slopes of ordinary driving would never go out: it goes out half way to full, and may flicker on a slope.")

@@ -151,7 +151,7 @@ func slopeWords(a geometry.Attitude) string {
 // atWords tells an attitude in a sentence.
 func atWords(a geometry.Attitude) string {
 	if words := slopeWords(a); words != "level" {
-		return "at " + words
+		return "standing " + words + ","
 	}
 	return "on level ground"
 }

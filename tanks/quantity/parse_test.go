@@ -31,6 +31,7 @@ func TestParse(t *testing.T) {
 		{Area, "12 cm2", 1200}, {Area, "1.0 mm2", 1}, {WireGauge, "18 AWG", 18},
 		{PerDistance, "14 L/100km", 14}, {PerDistance, "22 mpg(US)", 235.21458333333334 / 22}, {PerDistance, "10 km/L", 10},
 		{PerTime, "9 L/h", 9}, {Distance, "60 km", 60}, {Distance, "40 mi", 64.37376}, {Duration, "45 min", 0.75}, {Duration, "2 h", 2},
+		{Acceleration, "0.2 g", 0.2}, {Acceleration, "1.96133 m/s2", 0.2}, {Acceleration, "0.3", 0.3},
 		{Share, "1/4", 0.25}, {Share, "25 %", 0.25}, {Share, "0.25", 0.25},
 	} {
 		got, err := c.dim.Parse(c.text)
