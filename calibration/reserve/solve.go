@@ -63,6 +63,7 @@ func (p *Promise) Solve() (*Warning, error) {
 		w.Steady, w.SteadyLatest = w.Chosen, w.Latest
 	}
 	if err := s.impossible(); err != nil {
+		w.Chosen = noChoice
 		return w, err
 	}
 	w.Rows, err = p.rows(w)

@@ -8,89 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"floatarc/calibration/reserve"
-	"floatarc/geometry"
 )
-
-type attitudeRow struct {
-	NoseUp   number `json:"nose_up_deg"`
-	LeftUp   number `json:"left_up_deg"`
-	LightsAt number `json:"lights_at_l"`
-	Unusable number `json:"unusable_l"`
-	Usable   number `json:"usable_l"`
-}
-
-// A lampChoice is a lamp set in one way, and what is left of the promise with it.
-type lampChoice struct {
-	On     number `json:"on_ohms"`
-	Warn   number `json:"warn_l"`   // in the tank when it lights on level ground
-	Latest number `json:"latest_l"` // in the tank when it lights at the unluckiest
-	Left   number `json:"left_l"`   // of that, drawable on the worst slope; below 0: dry before it lights
-	Short  number `json:"short_l"`  // of the reserve
-	AtStop bool   `json:"at_stop"`
-}
-
-// A spot is a quantity at an attitude.
-type spot struct {
-	NoseUp number `json:"nose_up_deg"`
-	LeftUp number `json:"left_up_deg"`
-	Litres number `json:"litres"`
-}
-
-func spotOf(s reserve.Spot) spot {
-	return spot{number(s.Attitude.NoseUp), number(s.Attitude.LeftUp), number(s.Litres)}
-}
-
-type sloshFigures struct {
-	Period number `json:"period_s"`
-	Length number `json:"length_mm"`
-	Depth  number `json:"depth_mm"`
-	Round  bool   `json:"upright_cylinder"`
-	Cycles int    `json:"cycles"`
-}
-
-type reserveAnswer struct {
-	Possible   bool          `json:"possible"`
-	Reserve    number        `json:"reserve_l"`
-	Warn       number        `json:"warn_l"`
-	WarnUsable number        `json:"warn_usable_l"`
-	On         number        `json:"on_ohms"`
-	Off        number        `json:"off_ohms"`
-	Lights     string        `json:"lights"` // "above" or "below" on_ohms
-	OnSet      number        `json:"on_set_ohms"`
-	OffSet     number        `json:"off_set_ohms"`
-	OffLitres  number        `json:"off_l"`
-	OffLimited bool          `json:"off_limited"`
-	OnPlace    number        `json:"on_position"`
-	OffPlace   number        `json:"off_position"`
-	OnDrive    number        `json:"on_drive"`
-	OffDrive   number        `json:"off_drive"`
-	OnVolts    number        `json:"on_volts"`
-	OffVolts   number        `json:"off_volts"`
-	Delay      number        `json:"delay_s"`
-	DelayTakes number        `json:"delay_l"`
-	Slosh      sloshFigures  `json:"slosh"`
-	Range      number        `json:"range_km"`
-	RangeWorst number        `json:"range_worst_km"`
-	RangeBest  number        `json:"range_best_km"`
-	Hours      number        `json:"range_h"`
-	HoursWorst number        `json:"range_worst_h"`
-	HoursBest  number        `json:"range_best_h"`
-	LevelOnly  number        `json:"level_only_l"`
-	Worst      number        `json:"unusable_worst_l"`
-	Unusable   spot          `json:"unusable_worst"`
-	Latest     spot          `json:"latest"`
-	Earliest   spot          `json:"earliest"`
-	Chosen     lampChoice    `json:"promise"`
-	Level      lampChoice    `json:"level_only"`
-	Steady     lampChoice    `json:"steady_slope"`
-	NoseUp     number        `json:"envelope_nose_up_deg"`
-	LeftUp     number        `json:"envelope_left_up_deg"`
-	Ordinary   number        `json:"ordinary_share"`
-	Attitudes  []attitudeRow `json:"attitudes"`
-	Cures      []remedy      `json:"cures"`
-	Table      []cardRow     `json:"table"`
-	Warnings   []warning     `json:"warnings"`
-}
 
 // A lampSheet is the answer for people.
 type lampSheet struct {
@@ -162,10 +80,9 @@ certified people. These figures do not replace them.`,
 // lampSheet finds the lamp.
 func (j *job) lampSheet(p *reserve.Promise, flags planFlags, ordinary float64) (*lampSheet, error) {
 	s := &lampSheet{job: j, promise: p}
-	s.reserveAnswer = reserveAnswer{
-		Reserve: number(p.Reserve), Ordinary: number(ordinary), Lights: s.side(), NoseUp: number(p.Envelope.NoseUp), LeftUp: number(p.Envelope.LeftUp),
-		Attitudes: []attitudeRow{}, Cures: []remedy{}, Table: []cardRow{}, Warnings: []warning{},
-	}
+	s.reserveAnswer = blankReserve()
+	s.Reserve, s.Ordinary, s.Lights = number(p.Reserve), number(ordinary), s.side()
+	s.NoseUp, s.LeftUp = number(p.Envelope.NoseUp), number(p.Envelope.LeftUp)
 	var err error
 	if s.warning, err = p.Solve(); err != nil {
 		if impossible := (*reserve.Impossible)(nil); !errors.As(err, &impossible) {
@@ -212,11 +129,8 @@ func (s *lampSheet) takeChoices() {
 	}
 	s.Chosen, s.Level, s.Steady = choice(w.Chosen, w.Latest), choice(w.LevelOnly, w.LevelOnlyLatest), choice(w.Steady, w.SteadyLatest)
 	s.Worst, s.Unusable, s.LevelOnly = number(w.Unusable.Litres), spotOf(w.Unusable), s.Level.Warn
-	s.Latest, s.Earliest = spotOf(w.Latest), spotOf(w.Earliest)
-	if s.refused != nil {
-		none := reserve.Spot{Attitude: geometry.Attitude{NoseUp: math.NaN(), LeftUp: math.NaN()}, Litres: math.NaN()}
-		s.Latest, s.Earliest = spotOf(none), spotOf(none)
-		s.Chosen = choice(reserve.Choice{On: math.NaN(), Travel: math.NaN()}, none)
+	if s.refused == nil {
+		s.Latest, s.Earliest = spotOf(w.Latest), spotOf(w.Earliest)
 	}
 	s.On, s.Warn = s.Chosen.On, s.Chosen.Warn
 	s.WarnUsable = s.Warn - number(s.rig.Level.Contents.Unusable)
@@ -225,12 +139,6 @@ func (s *lampSheet) takeChoices() {
 			NoseUp: number(r.Attitude.NoseUp), LeftUp: number(r.Attitude.LeftUp),
 			LightsAt: number(r.LightsAt), Unusable: number(r.Unusable), Usable: number(r.Usable()),
 		})
-	}
-	for _, none := range []*number{
-		&s.Off, &s.OnSet, &s.OffSet, &s.OffLitres, &s.OnPlace, &s.OffPlace, &s.OnDrive, &s.OffDrive, &s.OnVolts, &s.OffVolts, &s.Delay, &s.DelayTakes,
-		&s.Range, &s.RangeWorst, &s.RangeBest, &s.Hours, &s.HoursWorst, &s.HoursBest, &s.Slosh.Period, &s.Slosh.Length, &s.Slosh.Depth,
-	} {
-		*none = unknown
 	}
 }
 
