@@ -64,13 +64,15 @@ func (p *Promise) Solve() (*Warning, error) {
 	}
 	if err := s.impossible(); err != nil {
 		w.Chosen = noChoice
+		w.Rows, _ = p.rows(w)
 		return w, err
 	}
 	w.Rows, err = p.rows(w)
 	return w, err
 }
 
-// rows tells the landmarks of the envelope and the worst attitudes of a warning.
+// rows tells the landmarks of the envelope and the worst attitudes of a warning; NaN
+// for what no lamp does.
 func (p *Promise) rows(w *Warning) ([]Row, error) {
 	at := p.Envelope.Landmarks()
 	for _, worst := range []geometry.Attitude{w.Unusable.Attitude, w.Latest.Attitude} {
@@ -83,8 +85,14 @@ func (p *Promise) rows(w *Warning) ([]Row, error) {
 		return nil, err
 	}
 	var out []Row
+	latest := p.latest(w.Chosen)
 	for _, s := range stances {
-		out = append(out, Row{Attitude: s.Attitude, LightsAt: s.lit(float.Falling, p.lights(w.Chosen.On, late)), Unusable: s.Unusable})
+		out = append(out, Row{Attitude: s.Attitude, LightsAt: latest(s), Unusable: s.Unusable})
+	}
+	if !w.Chosen.Possible() {
+		for i := range out {
+			out[i].LightsAt = math.NaN()
+		}
 	}
 	return out, nil
 }
