@@ -35,6 +35,7 @@ func readFill(fill *table, tank *Tank) {
 	}
 	if h, ok := fill.measure("height", quantity.Length); ok {
 		stop("height")
+		tank.FillByHeight = true
 		atLevel(func(*volume.Contents) float64 { return h.Value })
 	}
 	if fill.has("at") {

@@ -30,8 +30,9 @@ type Tank struct {
 
 	// Fill is the attitude in which the tank is filled, and FullLevel the litres at
 	// which the same mouth would stop the fill on level ground.
-	Fill      geometry.Attitude
-	FullLevel float64
+	Fill         geometry.Attitude
+	FillByHeight bool // the file gives the level, and not the mouth
+	FullLevel    float64
 }
 
 // readTank reads [tank] and what is below it, for a mount.

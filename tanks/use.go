@@ -19,6 +19,8 @@ type Use struct {
 	SideSlope float64 // degrees
 	Along     float64 // sustained acceleration and braking, as a share of that of free fall
 	Across    float64 // the same of cornering
+
+	said string // how the file says the reserve
 }
 
 // steepestUse is the steepest slope, in degrees, and fastestUse the greatest
@@ -57,6 +59,9 @@ func readConsumption(t *table, u *Use) {
 	if !ok {
 		return
 	}
+	if _, text := v.(string); !text {
+		t.fail("consumption", "%s, expected a consumption with its unit such as %s or %s", describe(v), quantity.PerDistance.Hint, quantity.PerTime.Hint)
+	}
 	q, dim := t.doc.measure(t.key("consumption"), v, quantity.PerDistance, quantity.PerTime)
 	if q.Value <= 0 {
 		t.fail("consumption", "%g %s, expected more than 0", q.Value, dim.Bare)
@@ -75,7 +80,8 @@ func readReserve(t *table, u *Use) {
 		return
 	}
 	u.Reserved = true
-	q, dim := t.doc.measure(t.key("reserve"), v, quantity.Distance, quantity.Duration, quantity.Volume)
+	u.said = describe(v)
+	q, dim := t.doc.measure(t.key("reserve"), v, quantity.Volume, quantity.Distance, quantity.Duration)
 	if q.Value < 0 {
 		t.fail("reserve", "%g %s, expected 0 or more", q.Value, dim.Bare)
 	}
@@ -95,11 +101,11 @@ func (r *Rig) Reserve() (litres float64, err error) {
 	u := r.Use
 	switch {
 	case !u.Reserved:
-		return 0, r.Refuse("use.reserve", `not given, expected what must be left when the lamp lights such as "60 km", "45 min" or "5 L"`)
+		return 0, r.Refuse("use.reserve", `not given, expected in [use] what must be left when the lamp lights such as "60 km", "45 min" or "5 L"`)
 	case u.Distance > 0 && u.PerDistance == 0:
-		return 0, r.Refuse("use.reserve", `%g km, but use.consumption tells no litres by distance, expected one such as "14 L/100km", or a reserve in litres`, u.Distance)
+		return 0, r.Refuse("use.reserve", `%s, but use.consumption tells no litres by distance, expected one such as "14 L/100km", or a reserve in litres`, u.said)
 	case u.Time > 0 && u.PerTime == 0:
-		return 0, r.Refuse("use.reserve", `%g h, but use.consumption tells no litres by time, expected one such as "9 L/h", or a reserve in litres`, u.Time)
+		return 0, r.Refuse("use.reserve", `%s, but use.consumption tells no litres by time, expected one such as "9 L/h", or a reserve in litres`, u.said)
 	}
 	return u.Litres + u.ForDistance(u.Distance) + u.ForHours(u.Time), nil
 }

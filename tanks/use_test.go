@@ -18,11 +18,11 @@ func TestReserve(t *testing.T) {
 		{"consumption = \"14 L/100km\"\nreserve = \"60 km\"", 8.4, ""},
 		{"consumption = \"9 L/h\"\nreserve = \"45 min\"", 6.75, ""},
 		{"consumption = \"22 mpg(US)\"\nreserve = \"44 mi\"", 2 * 3.785411784, ""},
-		{"reserve = \"5 L\"", 5, ""},
+		{"reserve = \"5 L\"", 5, ""}, {"reserve = 5", 5, ""},
 		{"consumption = \"9 L/h\"\nreserve = \"0 km\"", 0, ""},
-		{"", 0, `:46: use.reserve: not given, expected what must be left when the lamp lights such as "60 km", "45 min" or "5 L"`},
-		{"consumption = \"9 L/h\"\nreserve = \"60 km\"", 0, `: use.reserve: 60 km, but use.consumption tells no litres by distance, expected one such as "14 L/100km", or a reserve in litres`},
-		{"consumption = \"9 L/100km\"\nreserve = \"90 min\"", 0, `: use.reserve: 1.5 h, but use.consumption tells no litres by time, expected one such as "9 L/h", or a reserve in litres`},
+		{"", 0, `:46: use.reserve: not given, expected in [use] what must be left when the lamp lights such as "60 km", "45 min" or "5 L"`},
+		{"consumption = \"9 L/h\"\nreserve = \"60 km\"", 0, `: use.reserve: "60 km", but use.consumption tells no litres by distance, expected one such as "14 L/100km", or a reserve in litres`},
+		{"consumption = \"9 L/100km\"\nreserve = \"90 min\"", 0, `: use.reserve: "90 min", but use.consumption tells no litres by time, expected one such as "9 L/h", or a reserve in litres`},
 	} {
 		rig, err := Load(write(t, sound+"\n[use]\n"+c.use+"\n"), nil)
 		if err != nil {

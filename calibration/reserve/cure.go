@@ -13,16 +13,14 @@ import (
 	"floatarc/volume"
 )
 
-// A Cure is a change with which a promise that no lamp keeps can be kept.
+// A Cure is a change with which a lamp lights late enough to be of use.
 type Cure struct {
 	Of     Part
 	Toward r3.Vec  // unit vector of the tank frame in which a pickup or a sender is moved
 	By     float64 // mm
 	Place  r3.Vec  // where the pickup, the pivot or the foot comes to lie
-	// Envelope and Reserve (litres) are those with which the promise can be kept.
-	Envelope Envelope
-	Reserve  float64
-	Litres   float64 // in the tank when the lamp then lights on level ground
+	Share  float64 // of the slopes, or of the reserve, that can be promised
+	Litres float64 // in the tank when the lamp then lights on level ground
 }
 
 // A Part is what a cure changes.
@@ -30,40 +28,90 @@ type Part string
 
 // The parts.
 const (
-	OfPickup   Part = "pickup"
-	OfSender   Part = "sender"
-	OfEnvelope Part = "envelope"
-	OfReserve  Part = "reserve"
+	OfPickup  Part = "pickup"
+	OfSender  Part = "sender"
+	OfSlopes  Part = "slopes"
+	OfReserve Part = "reserve"
 )
 
-// Cures returns changes, one at a time, with which the promise can be kept: the
-// pickup or the sender moved the least along an axis of the tank, at most two ways
-// each, smaller slopes, a smaller reserve. There may be none.
-func (p *Promise) Cures() ([]Cure, error) {
+// aims are the shares of a full tank with which the lamp shall light at the most, on
+// level ground: what is left of a lamp that lights earlier is no warning. The last is
+// that of any lamp that goes out at all.
+var aims = []float64{0.5, 0.75, 1}
+
+// Cures returns changes, one at a time, with which the promise can be kept by a lamp
+// that lights with at most half a tank; where no such change does that, with three
+// quarters, or at all: the pickup or the sender moved the least along an axis of the tank, at
+// most two ways each, smaller slopes, of which slopes tells the envelope, and the
+// greatest reserve that can be kept at all. Of a promise that can be kept only those
+// are told that make its lamp light later. There may be none.
+func (p *Promise) Cures(slopes func(share float64) Envelope) ([]Cure, error) {
 	stances, err := p.stances(slices.Concat(p.Envelope.Grid(coarseness)...)...)
 	if err != nil {
 		return nil, err
 	}
-	out := append(p.moves(OfPickup, stances, p.pickupMoved), p.moves(OfSender, stances, p.senderMoved)...)
-	out = append(out, p.smaller(OfEnvelope, func(q *Promise, share float64) { q.Envelope = p.Envelope.Scaled(share) })...)
-	return append(out, p.smaller(OfReserve, func(q *Promise, share float64) { q.Reserve = share * p.Reserve })...), nil
+	now, possible := p.Rig.Tank.Full, false
+	if c, ok := p.cure(Cure{}, now); ok {
+		now, possible = c.Litres, true
+	}
+	ways := append(p.ways(OfPickup, stances, p.pickupMoved), p.ways(OfSender, stances, p.senderMoved)...)
+	scale := func(q *Promise, share float64) { q.Envelope = slopes(share) }
+	var out []Cure
+	for _, find := range []func(most float64) []Cure{
+		func(most float64) []Cure { return shortest(OfPickup, ways, stances, most) },
+		func(most float64) []Cure { return shortest(OfSender, ways, stances, most) },
+		func(most float64) []Cure { return p.smaller(OfSlopes, scale, most) },
+	} {
+		for _, aim := range aims {
+			most := aim * p.Rig.Tank.Full
+			if possible && most >= now {
+				break
+			}
+			if found := find(most); len(found) > 0 {
+				out = append(out, found...)
+				break
+			}
+		}
+	}
+	if !possible {
+		out = append(out, p.smaller(OfReserve, func(q *Promise, share float64) { q.Reserve = share * p.Reserve }, now)...)
+	}
+	return out, nil
 }
 
-// cure tells what comes of a promise that was changed, if it can be kept.
-func (p *Promise) cure(c Cure) (Cure, bool) {
+// cure tells what comes of a promise that was changed, if a lamp keeps it that lights
+// with no more than most litres on level ground.
+func (p *Promise) cure(c Cure, most float64) (Cure, bool) {
 	q := *p
 	q.Watch = nil
 	w, err := q.Solve()
 	if err != nil {
 		return c, false
 	}
-	c.Envelope, c.Reserve, c.Litres = q.Envelope, q.Reserve, q.Level(w.Chosen)
-	return c, true
+	c.Litres = q.Level(w.Chosen)
+	return c, c.Litres <= most
+}
+
+// judged returns the litres with which the lamp lights on level ground, judged by some
+// attitudes at which the tank was seen with another sender or pickup; +Inf if there
+// is none.
+func (p *Promise) judged(at []*stance) float64 {
+	again := make([]*stance, len(at))
+	for i, s := range at {
+		contents := *s.Contents
+		contents.Unusable = p.Rig.Tank.Pickup.Unusable(&contents)
+		again[i] = &stance{Promise: p, Contents: &contents, related: map[float.Sense]*volume.Relation{}}
+	}
+	s := newSearch(p, &Warning{}, again)
+	if s.impossible() != nil {
+		return math.Inf(1)
+	}
+	return s.Level(s.Chosen)
 }
 
 // smaller looks for the greatest hundredth of a promise that can be kept: on the
 // coarse grid, and then on the fine one, which may leave a little less.
-func (p *Promise) smaller(of Part, scale func(q *Promise, share float64)) []Cure {
+func (p *Promise) smaller(of Part, scale func(q *Promise, share float64), most float64) []Cure {
 	scaled := func(hundredths int) *Promise {
 		q := *p
 		scale(&q, float64(hundredths)/100)
@@ -72,10 +120,10 @@ func (p *Promise) smaller(of Part, scale func(q *Promise, share float64)) []Cure
 	kept := sort.Search(100, func(hundredths int) bool {
 		q := scaled(hundredths + 1)
 		stances, err := q.stances(slices.Concat(q.Envelope.Grid(coarseness)...)...)
-		return err != nil || !q.keeps(stances)
+		return err != nil || q.judged(stances) > most
 	})
-	for k := kept; k > max(0, kept-4); k-- {
-		if c, ok := scaled(k).cure(Cure{Of: of}); ok {
+	for k := min(kept, 99); k > max(0, kept-4); k-- {
+		if c, ok := scaled(k).cure(Cure{Of: of, Share: float64(k) / 100}, most); ok {
 			return []Cure{c}
 		}
 	}
@@ -86,89 +134,91 @@ func (p *Promise) smaller(of Part, scale func(q *Promise, share float64)) []Cure
 // reports false where it cannot lie.
 type move func(toward r3.Vec, by float64) (*Promise, r3.Vec, bool)
 
-// ways is how many ways to move one thing are told.
-const ways = 2
+// A way is what comes of moving something along an axis, stride by stride.
+type way struct {
+	of     Part
+	toward r3.Vec
+	to     move
+	litres []float64 // with which the lamp lights, from one stride on; +Inf where none does
+}
 
-// moves looks for the shortest moves that cure: on the coarse grid, and then on the
-// fine one, which may ask for a little more.
-func (p *Promise) moves(of Part, at []*stance, to move) []Cure {
+// Steps in which a move is looked at, to which it is found, and by which the fine
+// grid lengthens it, mm; and how many ways to move one thing are told.
+const (
+	stride   = 20.
+	near     = 1.
+	more     = 3.
+	mostWays = 2
+)
+
+// ways looks along the six axes, as far as the thing can be moved.
+func (p *Promise) ways(of Part, at []*stance, to move) []way {
 	axes := []r3.Vec{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}, {Z: 1}, {Z: -1}}
-	found := make([]Cure, len(axes))
+	out := make([]way, len(axes))
 	each(len(axes), func(i int) {
-		by, ok := p.leastMove(at, axes[i], to)
-		if !ok {
-			by = math.Inf(1)
+		out[i] = way{of: of, toward: axes[i], to: to}
+		low, high := p.Rig.Tank.Solid.Extent(axes[i])
+		for by := stride; by < high-low; by += stride {
+			q, _, ok := to(axes[i], by)
+			if !ok {
+				return
+			}
+			out[i].litres = append(out[i].litres, q.judged(at))
 		}
-		found[i] = Cure{Of: of, Toward: axes[i], By: by}
 	})
-	found = slices.DeleteFunc(found, func(c Cure) bool { return math.IsInf(c.By, 1) })
-	slices.SortStableFunc(found, func(a, b Cure) int { return cmp.Compare(a.By, b.By) })
+	return out
+}
+
+// shortest returns the shortest ways to move one thing so that the lamp lights with
+// no more than most litres: on the coarse grid, and then on the fine one, which may
+// ask for a little more.
+func shortest(of Part, all []way, at []*stance, most float64) []Cure {
+	type found struct {
+		way
+		by float64
+	}
+	var ways []found
+	for _, w := range all {
+		if by, ok := w.least(at, most); ok && w.of == of {
+			ways = append(ways, found{w, by})
+		}
+	}
+	slices.SortStableFunc(ways, func(a, b found) int { return cmp.Compare(a.by, b.by) })
 	var out []Cure
-	for _, c := range found {
-		for range 4 {
-			q, place, ok := to(c.Toward, c.By)
+	for _, w := range ways {
+		for by := w.by; by < w.by+4*more; by += more {
+			q, place, ok := w.to(w.toward, by)
 			if !ok {
 				break
 			}
-			c.Place = place
-			if c, ok = q.cure(c); ok {
+			if c, ok := q.cure(Cure{Of: of, Toward: w.toward, By: by, Place: place}, most); ok {
 				out = append(out, c)
 				break
 			}
-			c.By += more
 		}
-		if len(out) == ways {
+		if len(out) == mostWays {
 			break
 		}
 	}
 	return out
 }
 
-// Steps in which a move is looked for, to which it is found, and by which the fine
-// grid lengthens it, mm.
-const (
-	stride = 20.
-	near   = 1.
-	more   = 3.
-)
-
-// leastMove looks for the shortest way in a direction that cures on the stances.
-func (p *Promise) leastMove(at []*stance, toward r3.Vec, to move) (float64, bool) {
-	low, high := p.Rig.Tank.Solid.Extent(toward)
-	cures := func(by float64) (possible, cured bool) {
-		q, _, ok := to(toward, by)
-		return ok, ok && q.keeps(at)
+// least returns the least move along a way that cures on the coarse grid.
+func (w way) least(at []*stance, most float64) (float64, bool) {
+	i := slices.IndexFunc(w.litres, func(litres float64) bool { return litres <= most })
+	if i < 0 {
+		return 0, false
 	}
-	for by := stride; by < high-low; by += stride {
-		possible, cured := cures(by)
-		switch {
-		case !possible:
-			return 0, false
-		case cured:
-			not := by - stride
-			for by-not > near {
-				if _, also := cures((not + by) / 2); also {
-					by = (not + by) / 2
-				} else {
-					not = (not + by) / 2
-				}
-			}
-			return math.Ceil(by/near) * near, true
+	not, by := stride*float64(i), stride*float64(i+1)
+	for by-not > near {
+		mid := (not + by) / 2
+		if q, _, ok := w.to(w.toward, mid); ok && q.judged(at) <= most {
+			by = mid
+		} else {
+			not = mid
 		}
 	}
-	return 0, false
-}
-
-// keeps tells whether there is a lamp that keeps the promise at some attitudes, at
-// which the tank was seen with another sender or pickup.
-func (p *Promise) keeps(at []*stance) bool {
-	again := make([]*stance, len(at))
-	for i, s := range at {
-		contents := *s.Contents
-		contents.Unusable = p.Rig.Tank.Pickup.Unusable(&contents)
-		again[i] = &stance{Promise: p, Contents: &contents, related: map[float.Sense]*volume.Relation{}}
-	}
-	return newSearch(p, &Warning{}, again).impossible() == nil
+	return math.Ceil(by/near) * near, true
 }
 
 // pickupMoved moves the draw point.

@@ -34,7 +34,7 @@ func (d *demand) raise(s *stance) {
 	travel := s.holds(d.need(s))
 	d.raising.Lock()
 	defer d.raising.Unlock()
-	if d.worst == nil || travel > d.travel {
+	if d.worst == nil || travel > d.travel || math.IsInf(travel, 1) && s.tells() < d.worst.tells() {
 		d.travel, d.worst = travel, s
 	}
 }

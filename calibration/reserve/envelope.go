@@ -82,7 +82,7 @@ func (e Envelope) Grid(n int) [][]geometry.Attitude {
 	for _, u := range steps(e.NoseUp) {
 		var row []geometry.Attitude
 		for _, v := range steps(e.LeftUp) {
-			row = append(row, e.at(u, v))
+			row = append(row, e.at(u, -v)) // the left side up first: of two that are alike, the first counts
 		}
 		out = append(out, row)
 	}

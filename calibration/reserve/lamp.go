@@ -2,7 +2,6 @@ package reserve
 
 import (
 	"math"
-	"sort"
 
 	"floatarc/float"
 )
@@ -82,18 +81,24 @@ func above(c *float.Contacts, travel float64) float64 {
 }
 
 // input returns the input at which a lamp must light to be lit below a travel with
-// a sender at an end of its tolerance and winding. Between contacts it lies half way.
+// a sender at an end of its tolerance and winding.
 func (p *Promise) input(travel float64, e end) float64 {
-	track := p.Rig.Sender.Track()
-	c := p.Rig.Contacts()
-	if c == nil {
-		return p.Rig.Wiring.Input(track.Ohms(travel-p.slip(e)) * p.factor(e))
+	if c := p.Rig.Contacts(); c != nil {
+		return p.Rig.Wiring.Input(p.between(c, travel, e))
 	}
+	return p.Rig.Wiring.Input(p.Rig.Sender.Track().Ohms(travel-p.slip(e)) * p.factor(e))
+}
+
+// between returns the sender's ohms at which a lamp is lit on the contact that the
+// float must have come down to, shown by a sender at one end, and not yet on the next
+// one up that a nominal sender shows: half way between the two.
+func (p *Promise) between(c *float.Contacts, travel float64, e end) float64 {
 	w := c.Winding()
-	between := func(k int) float64 {
-		here, next := track.Ohms(w.Width*float64(k)), track.Ohms(w.Width*float64(k+1))
-		return p.Rig.Wiring.Input((here + next) / 2)
+	lit := math.Max(0, math.Ceil(travel/w.Width*(1-1e-12)-1e-9)-1) // left at (lit+1) pitches
+	shown := c.Ohms(math.Min(lit, float64(w.Steps))*w.Width) * p.factor(e)
+	next := math.Floor(c.Travel(shown)/w.Width+1e-9) + 1
+	if int(next) > w.Steps {
+		return shown
 	}
-	k := sort.Search(w.Steps-1, func(k int) bool { return p.lights(between(k), e) >= travel })
-	return between(k)
+	return (shown + c.Ohms(next*w.Width)) / 2
 }

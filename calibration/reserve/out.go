@@ -8,6 +8,10 @@ import (
 	"floatarc/geometry"
 )
 
+// apart is the share of the inputs by which the lamp at least goes out later than it
+// lights: joints and meters wander (common practice, no source).
+const apart = 0.02
+
 // An Out is where a lit lamp goes out again.
 type Out struct {
 	Off    float64 // ohm at the terminals
@@ -32,8 +36,8 @@ func (p *Promise) Out(c Choice, ordinary Envelope) (Out, error) {
 	for _, s := range stances {
 		litres = math.Max(litres, s.lit(float.Rising, c.Travel))
 	}
-	least := p.Rig.Beside(c.On, p.Rig.InputAt(p.Rig.High))
-	travel := p.lights(least, nominal)
+	low, high := p.Rig.InputAt(p.Rig.Low), p.Rig.InputAt(p.Rig.High)
+	travel := math.Max(p.lights(p.Rig.Beside(c.On, high), nominal), p.lights(c.On+apart*(high-low), nominal))
 	for _, s := range stances {
 		if rel := s.on(float.Falling); rel != nil {
 			travel = math.Max(travel, rel.Travel(litres)+p.slip(early))

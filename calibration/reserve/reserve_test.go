@@ -207,10 +207,12 @@ func TestContacts(t *testing.T) {
 	if w.Chosen.On != 215 || math.Abs(p.Level(w.Chosen)-5.4) > 1e-9 {
 		t.Errorf("lit at %g ohm with %g L, expected 215 ohm and 5.4 L", w.Chosen.On, p.Level(w.Chosen))
 	}
-	p.Tolerance = 0.06 // the 220 ohm may be 206.8, so that no more than those may light it
+	// A sender that is 6 % low shows 206.8 for the 220 ohm; the next contact of a
+	// nominal one is 200 ohm.
+	p.Tolerance = 0.06
 	w = solved(t, p)
-	if got := w.Chosen.On; got != 205 {
-		t.Errorf("with a tolerance lit at %g ohm, expected 205", got)
+	if got := w.Chosen.On; math.Abs(got-203.4) > 1e-9 {
+		t.Errorf("with a tolerance lit at %g ohm, expected 203.4", got)
 	}
 }
 
@@ -247,13 +249,14 @@ func TestOutBearsOrdinaryDriving(t *testing.T) {
 			t.Errorf("%s: goes out at %g°, and the arm gets up to %g°", name, out.Travel, highest)
 		}
 	}
-	// Without slopes and friction one step of the conditioner is left.
+	// Without slopes and friction a fiftieth of the inputs is left.
 	p := promise(t, tanks.Demo, "use.grade=0", "use.side_slope=0", "sender.float.friction=0")
 	p.Winding = float.Winding{}
 	w := solved(t, p)
 	out, err := p.Out(w.Chosen, p.Envelope)
-	if err != nil || math.Abs(w.Chosen.On-out.Off-1) > 1e-9 {
-		t.Errorf("on at %g, off at %g ohm, %v; expected a step of 1 ohm", w.Chosen.On, out.Off, err)
+	span := p.Rig.InputAt(p.Rig.Low) - p.Rig.InputAt(p.Rig.High)
+	if err != nil || math.Abs(w.Chosen.On-out.Off-span/50) > 1e-9 {
+		t.Errorf("on at %g, off at %g ohm, %v; expected %g ohm less", w.Chosen.On, out.Off, err, span/50)
 	}
 }
 
@@ -265,7 +268,7 @@ func TestNoLamp(t *testing.T) {
 	if !errors.As(err, &no) || no.Reason != Blind || !(no.Needs > no.Tells) || no.Tells <= 0 {
 		t.Fatalf("%v", err)
 	}
-	cures, err := p.Cures()
+	cures, err := p.Cures(p.Envelope.Scaled)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -278,21 +281,28 @@ func TestNoLamp(t *testing.T) {
 			less, _, _ = p.pickupMoved(c.Toward, c.By-2*more-2*near)
 		case OfSender:
 			less, _, _ = p.senderMoved(c.Toward, c.By-2*more-2*near)
-		case OfEnvelope:
+		case OfSlopes:
 			q := *p
-			q.Envelope, less = c.Envelope.Scaled(1.06), &q
+			q.Envelope, less = p.Envelope.Scaled(c.Share+0.06), &q
 		case OfReserve:
 			q := *p
-			q.Reserve, less = c.Reserve*1.06, &q
+			q.Reserve, less = p.Reserve*(c.Share+0.06), &q
 		}
-		if _, err := less.Solve(); err == nil {
+		most := 1.0
+		for _, aim := range []float64{0.75, 0.5} {
+			if c.Litres <= aim*p.Rig.Tank.Full {
+				most = aim
+			}
+		}
+		most *= p.Rig.Tank.Full
+		if w, err := less.Solve(); err == nil && less.Level(w.Chosen) <= most {
 			t.Errorf("%+v: less of it would do", c)
 		}
-		if !(c.Litres > 0 && c.Litres < p.Rig.Tank.Full) {
+		if !(c.Litres > 0 && c.Litres <= most) {
 			t.Errorf("%+v: the lamp would light with %g L", c, c.Litres)
 		}
 	}
-	if seen[OfPickup] == 0 || seen[OfSender] == 0 || seen[OfEnvelope] != 1 || seen[OfReserve] != 1 {
+	if seen[OfPickup] == 0 || seen[OfSender] == 0 || seen[OfSlopes] != 1 || seen[OfReserve] != 1 {
 		t.Errorf("cures of %v", seen)
 	}
 	held := promise(t, tanks.Demo, "sender.float.friction='80 N.mm'", "use.grade=0", "use.side_slope=0")

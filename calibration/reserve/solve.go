@@ -17,9 +17,10 @@ type Warning struct {
 	Latest                    Spot
 	LevelOnlyLatest           Spot
 	SteadyLatest              Spot
-	Earliest                  Spot // the most with which the lamp is lit, with the sender at the early end, on rising fuel
-	Unusable, Least           Spot // the most and the least that cannot be drawn
-	Rows                      []Row
+	Earliest                  Spot    // the most with which the lamp is lit, with the sender at the early end, on rising fuel
+	Unusable, Least           Spot    // the most and the least that cannot be drawn
+	LevelEarliest             float64 // the same on level ground, litres
+	Rows                      []Row   // the landmarks of the envelope, the level first, and the worst attitudes
 }
 
 // A Row is an attitude with the lamp lighting at the late end.
@@ -86,6 +87,7 @@ func (p *Promise) rows(w *Warning) ([]Row, error) {
 	}
 	var out []Row
 	latest := p.latest(w.Chosen)
+	w.LevelEarliest = -p.earliest(w.Chosen)(stances[0])
 	for _, s := range stances {
 		out = append(out, Row{Attitude: s.Attitude, LightsAt: latest(s), Unusable: s.Unusable})
 	}

@@ -56,8 +56,31 @@ func (p *Promise) least(n int, figures ...figure) ([]Spot, error) {
 				out[k] = s
 			}
 		}
+		out[k] = p.plain(out[k], figures[k].of)
 	})
 	return out, nil
+}
+
+// plain returns a spot, or one that is as good and easier to tell: without a lean, or
+// with the left side up where both sides are alike.
+func (p *Promise) plain(s Spot, of func(*stance) float64) Spot {
+	upright, mirrored := s.Attitude, s.Attitude
+	upright.LeftUp, mirrored.LeftUp = 0, -s.Attitude.LeftUp
+	candidates := []geometry.Attitude{upright}
+	if s.Attitude.LeftUp < 0 {
+		candidates = append(candidates, mirrored)
+	}
+	for _, a := range candidates {
+		if a == s.Attitude {
+			continue
+		}
+		if at, err := p.stand(a); err == nil {
+			if v := of(at); v <= s.Litres+p.slack() {
+				return Spot{a, v}
+			}
+		}
+	}
+	return s
 }
 
 // look returns the figures at every attitude of a grid.

@@ -27,6 +27,7 @@ type checkAnswer struct {
 	Box        boxFigures     `json:"conditioner"`
 	Fill       fillFigures    `json:"fill"`
 	Trapped    trappedFigures `json:"trapped"`
+	Lamp       lampFigures    `json:"lamp"`
 	Influences []influence    `json:"influences"`
 	ReadBack   []string       `json:"read_back"`
 	Warnings   []warning      `json:"warnings"`
@@ -50,7 +51,7 @@ shows, and warns of what usually goes wrong.`,
 				return err
 			}
 			answer := j.check()
-			answer.Warnings = j.warnings(o.thinner(named(args)))
+			answer.Warnings = append(j.warnings(o.thinner(named(args))), answer.Lamp.warnings()...)
 			return o.print(c.OutOrStdout(), answer, answer.figures(), func(w io.Writer) { answer.write(w, j) })
 		},
 	}
@@ -59,18 +60,20 @@ shows, and warns of what usually goes wrong.`,
 func (j *job) check() checkAnswer {
 	low, high := j.rig.Level.Live()
 	lost := j.rig.Level.Contents.Unusable
-	sender, box, fill, trapped := j.senderFigures(), j.boxFigures(), j.fillFigures(), j.trappedFigures()
+	sender, box, fill := j.senderFigures(), j.boxFigures(), j.fillFigures()
+	trapped, lamp := j.slopes()
 	readBack := j.readBackTank()
 	readBack = append(readBack, j.readBackFill(fill)...)
 	readBack = append(readBack, j.readBackTrapped(trapped)...)
 	readBack = append(readBack, j.readBackSender(sender)...)
 	readBack = append(readBack, j.readBackDial()...)
 	readBack = append(readBack, j.readBackBox(box)...)
+	readBack = append(readBack, j.readBackLamp(lamp)...)
 	return checkAnswer{
 		Capacity: number(j.file.Tank.Capacity), Full: number(j.rig.Tank.Full), Unusable: number(lost), Usable: number(j.rig.Tank.Full - lost),
 		Empty: number(j.rig.Dial.Empty), LiveLow: number(low), LiveHigh: number(high),
 		SwingLow: j.angle(j.rig.Low), SwingHigh: j.angle(j.rig.High), WireOhms: number(j.rig.Wiring.Wire.Ohms()),
-		Box: box, Fill: fill, Trapped: trapped, ReadBack: readBack, Influences: j.influences(), Sender: sender, Warnings: []warning{},
+		Box: box, Fill: fill, Trapped: trapped, Lamp: lamp, ReadBack: readBack, Influences: j.influences(), Sender: sender, Warnings: []warning{},
 	}
 }
 

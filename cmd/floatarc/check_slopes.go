@@ -46,27 +46,71 @@ func (j *job) fillFigures() fillFigures {
 	}
 }
 
-func (j *job) trappedFigures() trappedFigures {
-	none := trappedFigures{unknown, unknown, unknown, unknown}
-	e := j.envelope()
-	if _, atPoint := j.rig.Tank.Pickup.(volume.DrawPoint); !atPoint || e.Level() || j.rig.Tank.LevelOnly != "" {
-		return none
-	}
+// lampFigures tell the low-fuel lamp that keeps the promise of [use]; null without
+// one, or where no lamp does.
+type lampFigures struct {
+	On   number `json:"on_ohms"`
+	Warn number `json:"warn_l"`
+
+	refused error // why no lamp keeps it
+}
+
+// slopes tells what the slopes of [use] trap, and where they put the lamp.
+func (j *job) slopes() (trappedFigures, lampFigures) {
+	trapped, lamp := trappedFigures{unknown, unknown, unknown, unknown}, lampFigures{On: unknown, Warn: unknown}
 	progress, finish := watch("slopes")
-	p := &reserve.Promise{Rig: j.rig, Envelope: e, Watch: progress}
-	worst, err := p.MostUnusable()
-	finish()
-	if err != nil {
-		return none
+	defer finish()
+	p, err := j.promise()
+	var worst reserve.Spot
+	switch {
+	case err == nil:
+		p.Watch = progress
+		w, err := p.Solve()
+		if w == nil {
+			return trapped, lamp
+		}
+		worst, lamp.refused = w.Unusable, err
+		lamp.On, lamp.Warn = number(w.Chosen.On), number(p.Level(w.Chosen))
+	case j.trappable():
+		p := &reserve.Promise{Rig: j.rig, Envelope: j.envelope(), Watch: progress}
+		if worst, err = p.MostUnusable(); err != nil {
+			return trapped, lamp
+		}
 	}
-	return trappedFigures{number(worst.Litres), number(worst.Attitude.NoseUp), number(worst.Attitude.LeftUp), number(100 * worst.Litres / j.rig.Tank.Full)}
+	if j.trappable() {
+		a := worst.Attitude
+		trapped = trappedFigures{number(worst.Litres), number(a.NoseUp), number(a.LeftUp), number(100 * worst.Litres / j.rig.Tank.Full)}
+	}
+	return trapped, lamp
+}
+
+// trappable tells whether what slopes trap is known.
+func (j *job) trappable() bool {
+	_, atPoint := j.rig.Tank.Pickup.(volume.DrawPoint)
+	return atPoint && !j.envelope().Level() && j.rig.Tank.LevelOnly == ""
+}
+
+// warnings tell that no lamp keeps the promise.
+func (l lampFigures) warnings() []warning {
+	if l.refused == nil {
+		return nil
+	}
+	return []warning{{"no_lamp", "No low-fuel lamp keeps the promise of [use]: reserve tells why, and what would help."}}
+}
+
+// readBackLamp tells the low-fuel lamp.
+func (j *job) readBackLamp(l lampFigures) []string {
+	if math.IsNaN(float64(l.On)) {
+		return nil
+	}
+	return []string{fmt.Sprintf("The low-fuel lamp of [use] belongs at %s ohm at the terminals, %s in the tank on level ground: see reserve.", one(float64(l.On)), j.sys.Volume.Text(float64(l.Warn)))}
 }
 
 // readBackFill tells what a full tank leaves free, and what filling on a slope costs.
 func (j *job) readBackFill(f fillFigures) []string {
 	v, tank := j.sys.Volume, j.file.Tank
 	free := fmt.Sprintf("A full tank leaves %s free, %s %% of the capacity", v.Text(float64(f.Ullage)), one(float64(f.Percent)))
-	if t := float64(f.Brimful); t <= hotDay {
+	if t := float64(f.Brimful); t <= hotDay && float64(f.Ullage) > edge(j) {
 		free += fmt.Sprintf(": the fuel fills it to the brim once it has warmed from %.0f to %.0f degC", j.file.Fuel.Temperature, t)
 	}
 	out := []string{free + "."}
@@ -103,6 +147,12 @@ func (j *job) fillWarnings(f fillFigures) []warning {
 	if share := float64(f.Percent) / 100; share < expansionSpace-1e-9 && !tank.FillAbove {
 		out = append(out, warning{"expansion_small", fmt.Sprintf("A full tank leaves %s %% of the capacity free for the fuel to expand; published rules ask for 2 %% (14 CFR 25.969, aircraft) or 5 %% (49 CFR 393.67, trucks). Let the filler or vent reach lower: full should be at most %s.",
 			one(float64(f.Percent)), v.Text((1-expansionSpace)*tank.Capacity))})
+	}
+	if a := tank.Fill; math.Abs(a.NoseUp) > steepest || math.Abs(a.LeftUp) > steepest {
+		out = append(out, warning{"fill_steep", fmt.Sprintf("The tank is filled tilted by more than %d°: is that right?", steepest)})
+	}
+	if tank.FillByHeight && tank.Fill != (geometry.Attitude{}) {
+		out = append(out, warning{"fill_height_tilted", "fill.height is told plumb over the origin, as if the mouth were there: for a tank that is filled tilted give fill.at, where the mouth is."})
 	}
 	return out
 }

@@ -2,13 +2,22 @@ package main
 
 import (
 	"floatarc/calibration/reserve"
+	"floatarc/tanks"
 	"floatarc/volume"
 )
 
 // envelope returns the slopes of [use], with its accelerations.
-func (j *job) envelope() reserve.Envelope {
-	u := j.file.Use
+func (j *job) envelope() reserve.Envelope { return envelopeOf(j.file.Use) }
+
+func envelopeOf(u tanks.Use) reserve.Envelope {
 	return reserve.Envelope{NoseUp: u.Grade, LeftUp: u.SideSlope}.Accelerated(u.Along, u.Across)
+}
+
+// smaller returns a use with a share of its slopes and accelerations.
+func smaller(u tanks.Use, share float64) tanks.Use {
+	slopes := reserve.Envelope{NoseUp: u.Grade, LeftUp: u.SideSlope}.Scaled(share)
+	u.Grade, u.SideSlope, u.Along, u.Across = slopes.NoseUp, slopes.LeftUp, share*u.Along, share*u.Across
+	return u
 }
 
 // promise returns what [use] promises of the lamp. It refuses what cannot be known

@@ -2,8 +2,8 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"sort"
 
 	"github.com/spf13/cobra"
 
@@ -17,8 +17,15 @@ type lampSheet struct {
 	promise *reserve.Promise
 	warning *reserve.Warning
 	plan    *plan
-	refused error // why there is no such lamp
+	refused *reserve.Impossible // why there is no such lamp
 	card    bool
+}
+
+// lampFlags are the flags of the command.
+type lampFlags struct {
+	plan        planFlags
+	ordinary    share
+	card, cures bool
 }
 
 // halfOfIt is the share of the slopes that ordinary driving is taken to cover
@@ -26,86 +33,98 @@ type lampSheet struct {
 const halfOfIt = 0.5
 
 func newReserve(o *options) *cobra.Command {
-	var flags planFlags
-	ordinary := share(halfOfIt)
-	var card bool
+	flags := lampFlags{ordinary: halfOfIt}
 	c := &cobra.Command{
 		Use:   "reserve [FILE]",
 		Short: "The low-fuel warning that still holds on a hill",
 		Long: `reserve finds at which resistance to light the low-fuel lamp, so that the reserve
 of [use] can be driven wherever on its slopes the lamp lights, rising or falling,
 at the unlucky end of the sender's tolerance and winding, even if the last litre
-is needed on the worst other slope.
+is needed on the worst other slope. Where no lamp does that it says what would
+cure it, and exits with 1.
 
 Aircraft: a low-fuel warning there is a matter of regulation (such as 14 CFR
 27.1305, about 10 minutes of usable fuel, independent of the gauge) and of
 certified people. These figures do not replace them.`,
 		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
-			j, err := o.loadWired(named(args), flags)
+			j, err := o.loadWired(named(args), flags.plan)
 			if err != nil {
 				return err
 			}
-			p, err := j.promise()
+			sheet, err := j.lampSheet(flags)
 			if err != nil {
 				return err
 			}
-			progress, finish := watch("slopes")
-			p.Watch = progress
-			sheet, err := j.lampSheet(p, flags, float64(ordinary))
-			finish()
-			if err != nil {
+			if err := o.print(c.OutOrStdout(), sheet.reserveAnswer, sheet.rows(), sheet.write); err != nil {
 				return err
 			}
-			var rows any = sheet.Attitudes
-			if card {
-				sheet.card, sheet.Table = true, sheet.cardRows()
-				rows = sheet.Table
-			}
-			if err := o.print(c.OutOrStdout(), sheet.reserveAnswer, rows, sheet.write); err != nil {
-				return err
-			}
-			if sheet.refused != nil {
-				return fmt.Errorf("%s: %w", j.file.File, sheet.refused)
-			}
-			return nil
+			return sheet.refusal()
 		},
 	}
-	flags.register(c)
-	c.Flags().Var(&ordinary, "ordinary", "share of the slopes that ordinary driving covers, over which a lit lamp stays lit")
-	c.Flags().BoolVar(&card, "table", false, "litres in the tank to what is left, for a card in the glove box")
+	flags.plan.register(c)
+	c.Flags().Var(&flags.ordinary, "ordinary", "share of the slopes that ordinary driving covers, over which a lit lamp stays lit")
+	c.Flags().BoolVar(&flags.card, "table", false, "litres in the tank to what is left, for a card in the glove box")
+	c.Flags().BoolVar(&flags.cures, "cures", false, "what would let the lamp light later (told by itself where none keeps the promise)")
 	return c
 }
 
-// lampSheet finds the lamp.
-func (j *job) lampSheet(p *reserve.Promise, flags planFlags, ordinary float64) (*lampSheet, error) {
-	s := &lampSheet{job: j, promise: p}
-	s.reserveAnswer = blankReserve()
-	s.Reserve, s.Ordinary, s.Lights = number(p.Reserve), number(ordinary), s.side()
-	s.NoseUp, s.LeftUp = number(p.Envelope.NoseUp), number(p.Envelope.LeftUp)
-	var err error
-	if s.warning, err = p.Solve(); err != nil {
-		if impossible := (*reserve.Impossible)(nil); !errors.As(err, &impossible) {
-			return nil, err
-		}
-		s.refused = err
-		s.takeChoices()
-		return s, s.takeCures()
+// lampSheet finds the lamp of [use].
+func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
+	p, err := j.promise()
+	if err != nil {
+		return nil, err
 	}
-	s.Possible = true
-	if s.plan, err = j.plan(flags); err != nil {
-		s.plan = nil // a box that stores nothing still lights a lamp
+	progress, finish := watch("slopes")
+	defer finish()
+	p.Watch = progress
+	s := &lampSheet{job: j, promise: p, reserveAnswer: blankReserve(), card: flags.card}
+	s.Reserve, s.Ordinary, s.Lights = number(p.Reserve), number(flags.ordinary), s.side()
+	s.NoseUp, s.LeftUp = number(p.Envelope.NoseUp), number(p.Envelope.LeftUp)
+	if s.warning, err = p.Solve(); err != nil && !errors.As(err, &s.refused) {
+		return nil, err
 	}
 	s.takeChoices()
+	if s.refused != nil || flags.cures {
+		if err := s.takeCures(); err != nil {
+			return nil, err
+		}
+	}
+	if s.refused != nil {
+		return s, nil
+	}
+	s.Possible = true
+	if s.plan, err = j.plan(flags.plan); err != nil {
+		s.plan = nil // a box that stores nothing still lights a lamp
+	}
 	s.takeRanges()
-	out, err := p.Out(s.warning.Chosen, p.Envelope.Scaled(ordinary))
+	out, err := p.Out(s.warning.Chosen, p.Envelope.Scaled(float64(flags.ordinary)))
 	if err != nil {
 		return nil, err
 	}
 	s.takeOut(out)
 	s.takeDelay()
+	if s.card {
+		s.Table = s.cardRows()
+	}
 	s.takeWarnings()
 	return s, nil
+}
+
+// rows are those of the CSV.
+func (s *lampSheet) rows() any {
+	if s.card {
+		return s.Table
+	}
+	return s.Attitudes
+}
+
+// refusal is the error that no lamp keeps the promise, if none does.
+func (s *lampSheet) refusal() error {
+	if s.refused == nil {
+		return nil
+	}
+	return s.file.Refuse("use.reserve", "%s, expected a smaller reserve or smaller slopes, or the pickup or the sender in another place", s.refusedWords())
 }
 
 // side tells on which side of the input the lamp is lit.
@@ -134,6 +153,9 @@ func (s *lampSheet) takeChoices() {
 	}
 	s.On, s.Warn = s.Chosen.On, s.Chosen.Warn
 	s.WarnUsable = s.Warn - number(s.rig.Level.Contents.Unusable)
+	if level := s.warning.Rows; s.refused == nil {
+		s.ProofLeast, s.ProofMost = number(level[0].LightsAt), number(math.Min(s.warning.LevelEarliest, s.rig.Tank.Full))
+	}
 	for _, r := range w.Rows {
 		s.Attitudes = append(s.Attitudes, attitudeRow{
 			NoseUp: number(r.Attitude.NoseUp), LeftUp: number(r.Attitude.LeftUp),
@@ -154,9 +176,8 @@ func (s *lampSheet) takeRanges() {
 // takeOut takes where the lamp goes out, and both ends as other boxes tell them.
 func (s *lampSheet) takeOut(out reserve.Out) {
 	s.Off, s.OffLitres, s.OffLimited = number(out.Off), number(out.Litres), out.Limited
-	if step := s.rig.Conditioner.Step; step > 0 {
-		s.OnSet, s.OffSet = s.earlier(s.On, step), s.earlier(s.Off, step)
-	}
+	s.OnSet, s.OffSet = s.earlier(s.On), s.earlier(s.Off)
+	s.OnSender, s.OffSender = number(s.rig.Wiring.Sender(float64(s.On))), number(s.rig.Wiring.Sender(float64(s.Off)))
 	if d := s.rig.Conditioner.Divider(); d != nil && s.rig.Conditioner.Feed.Supply > 0 {
 		volts := s.rig.Conditioner.Feed.Supply
 		s.OnVolts, s.OffVolts = number(volts*d.X(float64(s.On))), number(volts*d.X(float64(s.Off)))
@@ -184,13 +205,25 @@ func (p *plan) ends() (least, most float64) {
 	return least, most
 }
 
-// earlier returns an input on a step, rounded so that the lamp lights with more fuel.
-func (s *lampSheet) earlier(input number, step float64) number {
-	steps := float64(input) / step
-	if s.Lights == "above" {
-		return number(step * math.Floor(steps+1e-9))
+// earlier returns an input that the conditioner can be set to, at which the lamp
+// lights with as much fuel or more; not known where it tells none.
+func (s *lampSheet) earlier(input number) number {
+	box, above := s.rig.Conditioner, s.Lights == "above"
+	switch {
+	case box.Inputs != nil && above:
+		if i := sort.SearchFloat64s(box.Inputs, math.Nextafter(float64(input), math.Inf(1))); i > 0 {
+			return number(box.Inputs[i-1])
+		}
+	case box.Inputs != nil:
+		if i := sort.SearchFloat64s(box.Inputs, float64(input)); i < len(box.Inputs) {
+			return number(box.Inputs[i])
+		}
+	case box.Step > 0 && above:
+		return number(box.Step * math.Floor(float64(input)/box.Step+1e-9))
+	case box.Step > 0:
+		return number(box.Step * math.Ceil(float64(input)/box.Step-1e-9))
 	}
-	return number(step * math.Ceil(steps-1e-9))
+	return unknown
 }
 
 // cycles of the slosh that the lamp waits for (common practice, no source).

@@ -46,7 +46,9 @@ type reserveAnswer struct {
 	WarnUsable number        `json:"warn_usable_l"`
 	On         number        `json:"on_ohms"`
 	Off        number        `json:"off_ohms"`
-	Lights     string        `json:"lights"` // "above" or "below" on_ohms
+	Lights     string        `json:"lights"`         // "above" or "below" on_ohms
+	OnSender   number        `json:"on_sender_ohms"` // of the sender alone
+	OffSender  number        `json:"off_sender_ohms"`
 	OnSet      number        `json:"on_set_ohms"`
 	OffSet     number        `json:"off_set_ohms"`
 	OffLitres  number        `json:"off_l"`
@@ -77,6 +79,8 @@ type reserveAnswer struct {
 	NoseUp     number        `json:"envelope_nose_up_deg"`
 	LeftUp     number        `json:"envelope_left_up_deg"`
 	Ordinary   number        `json:"ordinary_share"`
+	ProofLeast number        `json:"proof_least_l"` // between which the lamp must light on level ground
+	ProofMost  number        `json:"proof_most_l"`
 	Attitudes  []attitudeRow `json:"attitudes"`
 	Cures      []remedy      `json:"cures"`
 	Table      []cardRow     `json:"table"`
@@ -89,9 +93,9 @@ func blankReserve() reserveAnswer {
 	nowhere := spot{unknown, unknown, unknown}
 	a.Unusable, a.Latest, a.Earliest = nowhere, nowhere, nowhere
 	for _, n := range []*number{
-		&a.Warn, &a.WarnUsable, &a.On, &a.Off, &a.OnSet, &a.OffSet, &a.OffLitres, &a.OnPlace, &a.OffPlace, &a.OnDrive, &a.OffDrive, &a.OnVolts, &a.OffVolts,
+		&a.Warn, &a.WarnUsable, &a.On, &a.Off, &a.OnSender, &a.OffSender, &a.OnSet, &a.OffSet, &a.OffLitres, &a.OnPlace, &a.OffPlace, &a.OnDrive, &a.OffDrive, &a.OnVolts, &a.OffVolts,
 		&a.Delay, &a.DelayTakes, &a.Slosh.Period, &a.Slosh.Length, &a.Slosh.Depth,
-		&a.Range, &a.RangeWorst, &a.RangeBest, &a.Hours, &a.HoursWorst, &a.HoursBest, &a.LevelOnly, &a.Worst,
+		&a.Range, &a.RangeWorst, &a.RangeBest, &a.Hours, &a.HoursWorst, &a.HoursBest, &a.LevelOnly, &a.Worst, &a.ProofLeast, &a.ProofMost,
 	} {
 		*n = unknown
 	}

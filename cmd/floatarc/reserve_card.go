@@ -11,7 +11,7 @@ import (
 // A cardRow is a quantity and what is left with it.
 type cardRow struct {
 	Litres     number `json:"litres"`
-	Position   number `json:"position"`       // where the needle must stand
+	Position   number `json:"position"`       // where the needle stands with the points; where it must stand, without
 	Usable     number `json:"usable_l"`       // on level ground
 	Worst      number `json:"usable_worst_l"` // on the worst slope
 	Range      number `json:"range_km"`
@@ -62,23 +62,38 @@ func (s *lampSheet) cardRow(litres float64, lamp bool) cardRow {
 	use := s.file.Use
 	level, worst := math.Max(0, litres-s.rig.Level.Contents.Unusable), math.Max(0, litres-s.warning.Unusable.Litres)
 	return cardRow{
-		Litres: number(litres), Position: number(s.rig.Dial.Position(s.rig.Dial.Share(litres))), Usable: number(level), Worst: number(worst),
+		Litres: number(litres), Position: number(s.shown(litres)), Usable: number(level), Worst: number(worst),
 		Range: number(use.Consumption.Distance(level)), RangeWorst: number(use.Consumption.Distance(worst)),
 		Hours: number(use.Hours(level)), HoursWorst: number(use.Hours(worst)), Lamp: lamp,
 	}
 }
 
-// writeCard prints the card.
+// shown returns where the needle stands on level ground: with the points, where there
+// are any.
+func (s *lampSheet) shown(litres float64) float64 {
+	if s.plan == nil {
+		return s.rig.Dial.Position(s.rig.Dial.Share(litres))
+	}
+	return s.plan.lines.Show(s.rig.Input(s.rig.Level, litres))
+}
+
+// writeCard prints the card: what is left as a distance or a time, or in litres where
+// the file gives no consumption.
 func (s *lampSheet) writeCard(w io.Writer) {
 	v := s.sys.Volume
-	g := grid{heads: []string{"in the\ntank " + v.Symbol, "needle", "usable\nlevel " + v.Symbol, "lasts", "usable,\nworst slope " + v.Symbol, "lasts", ""}, notes: true}
+	left, unit := s.lasts, ""
+	if use := s.file.Use; use.PerDistance == 0 && use.PerTime == 0 {
+		left, unit = v.Number, " "+v.Symbol
+	}
+	writeWrapped(w, "", fmt.Sprintf("When the lamp comes on, count on %s, on whatever slope.", s.promised()))
+	fmt.Fprintln(w)
+	g := grid{heads: []string{"in the tank " + v.Symbol, "needle", "level ground" + unit, "worst slope" + unit, ""}, notes: true}
 	for _, r := range s.Table {
 		note := ""
 		if r.Lamp {
-			note = "the lamp lights (level ground)"
+			note = "lamp, on level ground"
 		}
-		g.add(v.Number(float64(r.Litres)), s.place(float64(r.Position)), v.Number(float64(r.Usable)), s.lasts(float64(r.Usable)),
-			v.Number(float64(r.Worst)), s.lasts(float64(r.Worst)), note)
+		g.add(v.Number(float64(r.Litres)), s.place(float64(r.Position)), left(float64(r.Usable)), left(float64(r.Worst)), note)
 	}
 	g.write(w)
 	fmt.Fprintln(w)

@@ -8,35 +8,41 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"floatarc/calibration/reserve"
+	"floatarc/tanks/quantity"
 )
 
-// A remedy is a change with which the promise can be kept.
+// A remedy is a change with which the promise can be kept, or the lamp lights later.
 type remedy struct {
-	Of      string `json:"of"`
-	Toward  string `json:"toward"`
-	By      number `json:"by_mm"`
-	X       number `json:"x_mm"`
-	Y       number `json:"y_mm"`
-	Z       number `json:"z_mm"`
-	NoseUp  number `json:"envelope_nose_up_deg"`
-	LeftUp  number `json:"envelope_left_up_deg"`
-	Reserve number `json:"reserve_l"`
-	Warn    number `json:"warn_l"`
+	Of           string `json:"of"` // "pickup", "sender", "slopes" or "reserve"
+	Toward       string `json:"toward"`
+	By           number `json:"by_mm"`
+	X            number `json:"x_mm"`
+	Y            number `json:"y_mm"`
+	Z            number `json:"z_mm"`
+	Grade        number `json:"grade_deg"`
+	SideSlope    number `json:"side_slope_deg"`
+	Acceleration number `json:"acceleration_g"`
+	Cornering    number `json:"cornering_g"`
+	Reserve      number `json:"reserve_l"`
+	Warn         number `json:"warn_l"`
 }
 
 // takeCures takes what would make the promise possible.
 func (s *lampSheet) takeCures() error {
-	cures, err := s.promise.Cures()
+	cures, err := s.promise.Cures(func(share float64) reserve.Envelope { return envelopeOf(smaller(s.file.Use, share)) })
 	if err != nil {
 		return err
 	}
 	for _, c := range cures {
-		out := remedy{
-			Of: string(c.Of), Toward: towardWords(c.Toward), By: number(c.By), X: number(c.Place.X), Y: number(c.Place.Y), Z: number(c.Place.Z),
-			NoseUp: number(c.Envelope.NoseUp), LeftUp: number(c.Envelope.LeftUp), Reserve: number(c.Reserve), Warn: number(c.Litres),
-		}
-		if out.Toward == "" {
-			out.By, out.X, out.Y, out.Z = unknown, unknown, unknown, unknown
+		out := remedy{string(c.Of), towardWords(c.Toward), unknown, unknown, unknown, unknown, unknown, unknown, unknown, unknown, unknown, number(c.Litres)}
+		switch c.Of {
+		case reserve.OfSlopes:
+			use := smaller(s.file.Use, c.Share)
+			out.Grade, out.SideSlope, out.Acceleration, out.Cornering = number(use.Grade), number(use.SideSlope), number(use.Along), number(use.Across)
+		case reserve.OfReserve:
+			out.Reserve = number(c.Share * s.promise.Reserve)
+		default:
+			out.By, out.X, out.Y, out.Z = number(c.By), number(c.Place.X), number(c.Place.Y), number(c.Place.Z)
 		}
 		s.Cures = append(s.Cures, out)
 	}
@@ -65,46 +71,74 @@ func towardWords(v r3.Vec) string {
 // writeRefusal tells why there is no lamp, and what would make one possible.
 func (s *lampSheet) writeRefusal(w io.Writer) {
 	v := s.sys.Volume
-	impossible := s.refused.(*reserve.Impossible)
-	where := atWords(impossible.Attitude)
-	switch impossible.Reason {
-	case reserve.Held:
-		writeWrapped(w, "! ", fmt.Sprintf("Impossible: %s the sender follows the fuel nowhere, so that it cannot light a lamp.", where))
-	case reserve.Always:
-		writeWrapped(w, "! ", fmt.Sprintf("Impossible: %s the lamp would have to light with %s in the tank, and then, with the sender at the ends of its tolerance, it would be lit on level ground with a full tank.",
-			where, v.Text(impossible.Needs)))
-	default:
-		writeWrapped(w, "! ", fmt.Sprintf("Impossible: %s the lamp would have to light with %s in the tank, but there the float is at its top with %s already, and cannot tell.",
-			where, v.Text(impossible.Needs), v.Text(impossible.Tells)))
-	}
+	writeWrapped(w, "! ", "Impossible: "+s.refusedWords()+".")
 	writeWrapped(w, "  ", fmt.Sprintf("%s %s cannot be drawn.", capital(atWords(s.warning.Unusable.Attitude)), v.Text(float64(s.Worst))))
 	if !math.IsNaN(float64(s.LevelOnly)) {
 		writeWrapped(w, "  ", fmt.Sprintf("For level ground alone the lamp would light with %s.", v.Text(float64(s.LevelOnly))))
 	}
+	fmt.Fprintln(w)
+	s.writeCures(w)
+}
+
+// refusedWords tell why there is no lamp.
+func (s *lampSheet) refusedWords() string {
+	v, no := s.sys.Volume, s.refused
+	where, needs := atWords(no.Attitude), v.Text(no.Needs)
+	switch {
+	case no.Reason == reserve.Held:
+		return fmt.Sprintf("%s the sender follows the fuel nowhere, so that it cannot light a lamp", where)
+	case no.Needs >= s.rig.Tank.Full:
+		return fmt.Sprintf("the lamp would have to light with %s, and a full tank holds %s: what cannot be drawn (%s) and the reserve (%s) are more than that",
+			needs, v.Text(s.rig.Tank.Full), v.Text(s.warning.Unusable.Litres), v.Text(s.promise.Reserve))
+	case no.Reason == reserve.Always:
+		return fmt.Sprintf("%s the lamp would have to light with %s in the tank, and then, with the sender at the ends of its tolerance, it would be lit on level ground with a full tank", where, needs)
+	}
+	return fmt.Sprintf("%s the lamp would have to light with %s in the tank, but there the float is at its top with %s already, and cannot tell", where, needs, v.Text(no.Tells))
+}
+
+// writeCures tells what would help.
+func (s *lampSheet) writeCures(w io.Writer) {
 	if len(s.Cures) == 0 {
-		writeWrapped(w, "  ", "No move of the pickup or of the sender along the tank's axes cures it alone, nor do smaller slopes.")
+		writeWrapped(w, "", "Nothing helps alone: no move of the pickup or of the sender along the tank's axes, no smaller slopes, no smaller reserve.")
 		return
 	}
-	fmt.Fprintf(w, "\nWhat would cure it, one at a time:\n")
+	fmt.Fprintf(w, "What would help, one at a time, and with how much the lamp then lights on level ground:\n")
 	for _, c := range s.Cures {
-		writeWrapped(w, "- ", s.cureWords(c))
+		writeWrapped(w, "- ", fmt.Sprintf("%s: %s, %s %% of a full tank.", s.cureWords(c), s.sys.Volume.Text(float64(c.Warn)), quantity.Fixed(100*float64(c.Warn)/s.rig.Tank.Full, 0)))
 	}
 }
 
 // cureWords tells a cure.
 func (s *lampSheet) cureWords(c remedy) string {
 	l, v := s.sys.Length, s.sys.Volume
-	then := fmt.Sprintf(": the lamp then lights with %s on level ground.", v.Text(float64(c.Warn)))
 	switch reserve.Part(c.Of) {
 	case reserve.OfPickup, reserve.OfSender:
 		what := "pickup"
 		if reserve.Part(c.Of) == reserve.OfSender {
 			what = map[bool]string{true: "arm's pivot", false: "sender"}[s.file.Sender.Arm != nil]
 		}
-		return fmt.Sprintf("the %s %s further %s, at (%s, %s, %s)%s", what, l.Text(float64(c.By)), c.Toward,
-			l.Size(float64(c.X)), l.Size(float64(c.Y)), l.Size(float64(c.Z)), then)
-	case reserve.OfEnvelope:
-		return fmt.Sprintf("slopes of at most %s along and %s across%s", gradeText(float64(c.NoseUp)), gradeText(float64(c.LeftUp)), then)
+		return fmt.Sprintf("the %s %s further %s, at (%s, %s, %s)", what, l.Text(float64(c.By)), c.Toward, l.Size(float64(c.X)), l.Size(float64(c.Y)), l.Size(float64(c.Z)))
+	case reserve.OfSlopes:
+		words := fmt.Sprintf("slopes of at most %s along and %s across", gradeDown(float64(c.Grade)), gradeDown(float64(c.SideSlope)))
+		if c.Acceleration > 0 || c.Cornering > 0 {
+			words += fmt.Sprintf(", with at most %s g of speeding up or braking and %s g of cornering", down(float64(c.Acceleration), 2), down(float64(c.Cornering), 2))
+		}
+		return words
 	}
-	return fmt.Sprintf("a reserve of %s%s", v.Text(float64(c.Reserve)), then)
+	return "a reserve of " + v.Text(float64(c.Reserve))
+}
+
+// gradeDown writes an angle as a grade that is no steeper.
+func gradeDown(degrees float64) string {
+	percent := 100 * math.Tan(degrees*math.Pi/180)
+	if percent >= 5 {
+		return down(percent, 0) + " %"
+	}
+	return down(percent, 1) + " %"
+}
+
+// down writes a number with so many decimals, rounded down.
+func down(x float64, decimals int) string {
+	unit := math.Pow(10, float64(decimals))
+	return quantity.Fixed(math.Floor(x*unit+1e-6)/unit, decimals)
 }

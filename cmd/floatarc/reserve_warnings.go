@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 
 	"floatarc/tanks/quantity"
 )
@@ -30,8 +31,9 @@ func (s *lampSheet) takeWarnings() {
 	}
 	if w.Earliest.Litres >= full {
 		add("lamp_always", "With a sender at its lucky end, %s, the lamp is lit even with a full tank.", slopeWords(w.Earliest.Attitude))
-	} else if float64(s.Warn) > earlyShare*full {
-		add("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s already, since %s of that cannot be drawn once it stands %s.",
+	}
+	if float64(s.Warn) > earlyShare*full {
+		add("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s already, of which %s cannot be drawn standing %s. --cures tells what would make it later.",
 			quantity.Fixed(100*float64(s.Warn)/full, 0), atWords(w.Latest.Attitude), v.Text(needs), v.Text(w.Unusable.Litres), slopeWords(w.Unusable.Attitude))
 	}
 	if s.OffLimited {
@@ -43,6 +45,11 @@ func (s *lampSheet) takeWarnings() {
 	if kind := s.file.Fuel.Kind; kind == "avgas" || kind == "kerosene" {
 		add("aircraft", "If this is an aircraft: 14 CFR 27.1305 asks for a warning at about 10 minutes of usable fuel, independent of the gauge; 25.1337 and 27.1337 for an indicator that reads zero at the unusable fuel. The figures here do not replace certified practice.")
 	}
+	if c := s.rig.Contacts(); c != nil {
+		at := c.Winding().Width * math.Floor(w.Chosen.Travel/c.Winding().Width+0.5)
+		add("lamp_by_contacts", "The stem reads in steps: the lamp lights when the float leaves the contact %s above the foot. No setting lights it in between, so that it may light earlier than the promise needs.", s.sys.Length.Text(at))
+	}
+	s.Warnings = append(s.Warnings, s.installedWarnings()...)
 	if s.plan == nil {
 		add("no_points", "The conditioner's points cannot be planned, so that the needle says nothing about the lamp.")
 	}

@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
+	"strings"
 
+	"floatarc/calibration/reserve"
 	"floatarc/geometry"
 	"floatarc/tanks/quantity"
 )
@@ -34,19 +37,28 @@ func (s *lampSheet) write(w io.Writer) {
 	for _, line := range s.boxWords() {
 		writeWrapped(w, "", line)
 	}
+	if len(s.Cures) > 0 {
+		fmt.Fprintln(w)
+		s.writeCures(w)
+	}
 	writeWarnings(w, s.Warnings)
+}
+
+// promised tells the reserve.
+func (s *lampSheet) promised() string {
+	use, litres := s.file.Use, s.sys.Volume.Text(s.promise.Reserve)
+	switch {
+	case use.Distance > 0:
+		return fmt.Sprintf("%s (%s)", s.distance(use.Distance), litres)
+	case use.Time > 0:
+		return fmt.Sprintf("%s (%s)", timeText(use.Time), litres)
+	}
+	return litres
 }
 
 // promiseWords tells what is promised.
 func (s *lampSheet) promiseWords() string {
-	use, v := s.file.Use, s.sys.Volume
-	what := v.Text(s.promise.Reserve)
-	switch {
-	case use.Distance > 0:
-		what = fmt.Sprintf("%s (%s)", s.distance(use.Distance), what)
-	case use.Time > 0:
-		what = fmt.Sprintf("%s (%s)", timeText(use.Time), what)
-	}
+	use, what := s.file.Use, s.promised()
 	if s.promise.Envelope.Level() {
 		return fmt.Sprintf("Promise: when the lamp lights, %s can still be drawn, on level ground alone.", what)
 	}
@@ -99,13 +111,13 @@ func (s *lampSheet) lampWords() string {
 	if s.Lights == "below" {
 		over, under = "at %s Ω and below", "above %s Ω"
 	}
-	words := fmt.Sprintf("Light the lamp "+over+" at the terminals", ohmText(s.On))
+	words := fmt.Sprintf("Light the lamp "+over+" at the terminals; put it out "+under+".", ohmText(s.On), ohmText(s.Off))
 	if d := float64(s.Delay); !math.IsNaN(d) {
-		words += fmt.Sprintf(", once that has lasted %s s", quantity.Fixed(d, 0))
+		words += fmt.Sprintf(" Either must last for %s s.", quantity.Fixed(d, 0))
 	}
-	words += fmt.Sprintf("; put it out "+under+".", ohmText(s.Off))
+	words += fmt.Sprintf(" The sender alone, its plug pulled, then shows %s and %s Ω.", ohmText(s.OnSender), ohmText(s.OffSender))
 	if !math.IsNaN(float64(s.OnSet)) {
-		words += fmt.Sprintf(" On a box set in steps of %g Ω: %g and %g Ω, to the safe side.", s.rig.Conditioner.Step, float64(s.OnSet), float64(s.OffSet))
+		words += fmt.Sprintf(" On this box, set to the safe side: %s and %s Ω.", quantity.Trimmed(float64(s.OnSet), 3), known(float64(s.OffSet), func(x float64) string { return quantity.Trimmed(x, 3) }))
 	}
 	return words
 }
@@ -121,8 +133,8 @@ func (s *lampSheet) writeLights(w io.Writer) {
 	if !s.promise.Envelope.Level() || s.promise.Tolerance > 0 || s.promise.Winding.Steps > 0 {
 		worst, best := s.warning.Unusable, s.warning.Least
 		full := math.Min(float64(s.Earliest.Litres), s.rig.Tank.Full)
-		row("the latest", float64(s.Latest.Litres), float64(s.Latest.Litres)-worst.Litres, fmt.Sprintf("lit: %s\ndrawn: %s", slopeWords(s.warning.Latest.Attitude), slopeWords(worst.Attitude)))
-		row("the earliest", full, full-best.Litres, fmt.Sprintf("lit: %s\ndrawn: %s", slopeWords(s.warning.Earliest.Attitude), slopeWords(best.Attitude)))
+		row("the latest", float64(s.Latest.Litres), float64(s.Latest.Litres)-worst.Litres, fmt.Sprintf("lit: %s\ndrawn at worst: %s", slopeWords(s.warning.Latest.Attitude), slopeWords(worst.Attitude)))
+		row("the earliest", full, full-best.Litres, fmt.Sprintf("lit: %s\ndrawn at best: %s", slopeWords(s.warning.Earliest.Attitude), slopeWords(best.Attitude)))
 	}
 	g.write(w)
 }
@@ -159,11 +171,11 @@ func atWords(a geometry.Attitude) string {
 // writeChoices tells what simpler lamps would give.
 func (s *lampSheet) writeChoices(w io.Writer) {
 	v := s.sys.Volume
-	g := grid{heads: []string{"A lamp for", "lights at\nΩ", "on level\nground " + v.Symbol, "left at the\nworst " + v.Symbol, "lasts", ""}, labels: true, notes: true}
+	g := grid{heads: []string{"A lamp for", "lights\nat Ω", "on level\nground " + v.Symbol, "left at the\nworst " + v.Symbol, "lasts", ""}, labels: true, notes: true}
 	for _, c := range []struct {
 		name string
 		lampChoice
-	}{{"this promise", s.Chosen}, {"level ground only", s.Level}, {"one slope that never changes", s.Steady}} {
+	}{{"this promise", s.Chosen}, {"level ground", s.Level}, {"a steady slope", s.Steady}} {
 		g.add(c.name, known(float64(c.On), one), known(float64(c.Warn), v.Number), known(float64(c.Left), v.Number), s.lasts(float64(c.Left)), s.verdict(c.lampChoice))
 	}
 	g.write(w)
@@ -176,19 +188,37 @@ func (s *lampSheet) verdict(c lampChoice) string {
 	case math.IsNaN(short):
 		return "none does it"
 	case float64(c.Left) < 0:
-		return fmt.Sprintf("breaks it: dry %s before it lights", v.Text(-float64(c.Left)))
+		return fmt.Sprintf("breaks it, dry %s before", v.Text(-float64(c.Left)))
 	case short > s.rig.Tank.Full*1e-5:
-		return fmt.Sprintf("breaks it: %s short (%s)", v.Text(short), s.lasts(short))
+		return fmt.Sprintf("breaks it, %s short", v.Text(short))
 	}
 	return "keeps it"
 }
 
-// writeAttitudes tells what there is on each slope.
+// writeAttitudes tells what there is on each slope; leans to either side together
+// where they are alike.
 func (s *lampSheet) writeAttitudes(w io.Writer) {
 	v := s.sys.Volume
 	g := grid{heads: []string{"With the sender at its unlucky end", "it lights\nwith " + v.Symbol, "unusable\nthere " + v.Symbol, "can be drawn\nthere " + v.Symbol}, labels: true}
-	for _, r := range s.warning.Rows {
-		g.add(slopeWords(r.Attitude), v.Number(r.LightsAt), v.Number(r.Unusable), v.Number(r.Usable()))
+	figures := func(r reserve.Row) [3]string {
+		return [3]string{v.Number(r.LightsAt), v.Number(r.Unusable), v.Number(r.Usable())}
+	}
+	rows := s.warning.Rows
+	mirrored := func(r reserve.Row, sign float64) bool {
+		return r.Attitude.LeftUp*sign > 0 && slices.ContainsFunc(rows, func(o reserve.Row) bool {
+			return o.Attitude.NoseUp == r.Attitude.NoseUp && o.Attitude.LeftUp == -r.Attitude.LeftUp && figures(o) == figures(r)
+		})
+	}
+	for _, r := range rows {
+		words := slopeWords(r.Attitude)
+		switch {
+		case mirrored(r, -1):
+			continue
+		case mirrored(r, 1):
+			words = strings.Replace(words, "left up", "either side up", 1)
+		}
+		f := figures(r)
+		g.add(words, f[0], f[1], f[2])
 	}
 	g.write(w)
 }
@@ -215,6 +245,8 @@ func (s *lampSheet) boxWords() []string {
 		}
 		out = append(out, line)
 	}
+	out = append(out, fmt.Sprintf("Proof with a fuel can, on level ground: drained slowly, the lamp must light between %s and %s in the tank; filled up again, it goes out with %s.",
+		v.Text(float64(s.ProofMost)), v.Text(float64(s.ProofLeast)), v.Text(float64(s.OffLitres))))
 	return append(out, s.tripWords()...)
 }
 
@@ -222,7 +254,7 @@ func (s *lampSheet) boxWords() []string {
 func (s *lampSheet) tripWords() []string {
 	var out []string
 	if v := float64(s.OnVolts); !math.IsNaN(v) {
-		out = append(out, fmt.Sprintf("Over the sender: on at %s V, out at %s V.", quantity.Fixed(v, 3), quantity.Fixed(float64(s.OffVolts), 3)))
+		out = append(out, fmt.Sprintf("Over the terminals: on at %s V and %s, out at %s V.", quantity.Fixed(v, 3), s.Lights, quantity.Fixed(float64(s.OffVolts), 3)))
 	}
 	if s.plan == nil {
 		return out

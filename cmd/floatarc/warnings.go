@@ -89,7 +89,7 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 const (
 	pickupShare = 0.15 // of a full tank left below the pickup
 	shortestArm = 35.  // mm
-	steepest    = 15   // degrees of mounting
+	steepest    = 15   // degrees of mounting, or of a fill
 	thinnest    = 0.4  // mm of wall
 )
 

@@ -88,14 +88,14 @@ var (
 	WireGauge = &Dimension{Name: "a wire gauge", Bare: "AWG", Hint: `"18 AWG"`, units: []unit{
 		times(1, "AWG", "awg", "ga"),
 	}}
-	PerDistance = &Dimension{Name: "a consumption", Bare: "L/100km", Hint: `"14 L/100km" or "22 mpg(US)"`, units: []unit{
+	PerDistance = &Dimension{Name: "a consumption by distance", Bare: "L/100km", Hint: `"14 L/100km" or "22 mpg(US)"`, units: []unit{
 		times(1, "L/100km", "l/100km", "L/100 km", "l/100 km"),
 		{symbols: []string{"mpg(US)", "mpg (US)", "US mpg"}, to: func(v float64) float64 { return 100 * LitresPerUSGallon / (v * KMPerMile) }},
 		{symbols: []string{"mpg(imp)", "mpg (imp)", "imp mpg", "mpg(UK)"}, to: func(v float64) float64 { return 100 * LitresPerGallon / (v * KMPerMile) }},
 		{symbols: []string{"km/L", "km/l"}, to: func(v float64) float64 { return 100 / v }},
 		times(100/KMPerNauticalMile, "L/nmi", "L/NM"),
 	}}
-	PerTime = &Dimension{Name: "a consumption", Bare: "L/h", Hint: `"9 L/h" or "2.4 US gal/h"`, units: []unit{
+	PerTime = &Dimension{Name: "a consumption by time", Bare: "L/h", Hint: `"9 L/h" or "2.4 US gal/h"`, units: []unit{
 		times(1, "L/h", "l/h"), times(LitresPerUSGallon, "US gal/h", "gph(US)"), times(LitresPerGallon, "imp gal/h", "gph(imp)"),
 	}}
 	Distance = &Dimension{Name: "a distance", Bare: "km", Hint: `"60 km" or "40 mi"`, units: []unit{

@@ -60,11 +60,7 @@ func (d Display) Text(bare float64) string { return d.Number(bare) + " " + d.Sym
 // Size writes a value as a tape gives it, with no more digits than it needs, and
 // its unit.
 func (d Display) Size(bare float64) string {
-	s := d.Finer(1).Number(bare)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s + " " + d.Symbol
+	return Trimmed(d.Of(bare), d.Decimals+1) + " " + d.Symbol
 }
 
 // Finer returns the display with more decimals.
@@ -78,6 +74,15 @@ func Fixed(v float64, decimals int) string {
 	s := strconv.FormatFloat(v, 'f', decimals, 64)
 	if strings.Trim(s, "-0.") == "" {
 		return strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+// Trimmed writes a number with no more decimals than it needs, and at most so many.
+func Trimmed(v float64, decimals int) string {
+	s := Fixed(v, decimals)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
 	return s
 }
