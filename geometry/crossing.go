@@ -3,13 +3,19 @@ package geometry
 import "math"
 
 // Crossing returns where a continuous function that is below 0 at from and not at to
-// passes 0, to the last bits, in far fewer steps than halving takes: quadratic
+// passes 0, to the last bits, or the end next to which that would lie, in far fewer steps than halving takes: quadratic
 // interpolation the other way round where the last three values allow it, and
 // halving elsewhere (T. R. Chandrupatla, Advances in Engineering Software 28, 145,
 // 1997; from memory). Where the function is not a number, it halves.
 func Crossing(f func(float64) float64, from, to float64) float64 {
 	a, b := to, from
 	fa, fb := f(a), f(b)
+	switch {
+	case fb >= 0:
+		return from
+	case fa < 0:
+		return to
+	}
 	c, fc := a, fa
 	t := 0.5
 	for range 100 {

@@ -31,7 +31,12 @@ func TestCrossing(t *testing.T) {
 			t.Fatalf("%d steps", steps)
 		}
 	})
-	nowhere := func(x float64) float64 {
+	for at, want := range map[float64]float64{-5: 0, 15: 10, 0: 0} {
+		if got := Crossing(func(x float64) float64 { return x - at }, 0, 10); got != want {
+			t.Errorf("a crossing at %g, beyond 0 to 10: %g, expected %g", at, got, want)
+		}
+	}
+	nowhere := func(x float64) float64 { // but for the far end
 		if x > 3 {
 			return math.NaN()
 		}

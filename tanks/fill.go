@@ -37,6 +37,9 @@ func readFill(fill *table, tank *Tank) {
 		stop("height")
 		tank.FillByHeight = true
 		atLevel(func(*volume.Contents) float64 { return h.Value })
+		if tank.Fill != (geometry.Attitude{}) {
+			tank.FullLevel = math.NaN() // nobody knows where the mouth is
+		}
 	}
 	if fill.has("at") {
 		stop("at")
@@ -87,7 +90,11 @@ func readFillAttitude(fill *table, tank *Tank) *volume.Contents {
 	}
 	filled, err := tank.At(tank.Fill)
 	if err != nil {
-		fill.fail("nose_up", "%v", err)
+		name := "nose_up"
+		if tank.Fill.NoseUp == 0 {
+			name = "left_up"
+		}
+		fill.fail(name, "%v", err)
 		return tank.level()
 	}
 	return filled

@@ -29,7 +29,8 @@ type Tank struct {
 	FillAbove   bool // the filler lies above the tank's highest point
 
 	// Fill is the attitude in which the tank is filled, and FullLevel the litres at
-	// which the same mouth would stop the fill on level ground.
+	// which the same mouth would stop the fill on level ground; NaN if the file does
+	// not tell where the mouth is.
 	Fill         geometry.Attitude
 	FillByHeight bool // the file gives the level, and not the mouth
 	FullLevel    float64

@@ -10,6 +10,7 @@ import (
 
 	"floatarc/calibration"
 	"floatarc/float"
+	"floatarc/geometry"
 	"floatarc/volume"
 )
 
@@ -19,7 +20,7 @@ type Cure struct {
 	Toward r3.Vec  // unit vector of the tank frame in which a pickup or a sender is moved
 	By     float64 // mm
 	Place  r3.Vec  // where the pickup, the pivot or the foot comes to lie
-	Share  float64 // of the slopes, or of the reserve, that can be promised
+	Share  float64 // of the slopes, of the tolerance or of the reserve
 	Litres float64 // in the tank when the lamp then lights on level ground
 }
 
@@ -32,6 +33,7 @@ const (
 	OfSender  Part = "sender"
 	OfSlopes  Part = "slopes"
 	OfReserve Part = "reserve"
+	OfSpread  Part = "tolerance"
 )
 
 // aims are the shares of a full tank with which the lamp shall light at the most, on
@@ -61,6 +63,9 @@ func (p *Promise) Cures(slopes func(share float64) Envelope) ([]Cure, error) {
 		func(most float64) []Cure { return shortest(OfPickup, ways, stances, most) },
 		func(most float64) []Cure { return shortest(OfSender, ways, stances, most) },
 		func(most float64) []Cure { return p.smaller(OfSlopes, scale, most) },
+		func(most float64) []Cure {
+			return p.smaller(OfSpread, func(q *Promise, share float64) { q.Tolerance = share * p.Tolerance }, most)
+		},
 	} {
 		for _, aim := range aims {
 			most := aim * p.Rig.Tank.Full
@@ -112,6 +117,9 @@ func (p *Promise) judged(at []*stance) float64 {
 // smaller looks for the greatest hundredth of a promise that can be kept: on the
 // coarse grid, and then on the fine one, which may leave a little less.
 func (p *Promise) smaller(of Part, scale func(q *Promise, share float64), most float64) []Cure {
+	if of == OfSpread && p.Tolerance == 0 {
+		return nil
+	}
 	scaled := func(hundredths int) *Promise {
 		q := *p
 		scale(&q, float64(hundredths)/100)
@@ -139,15 +147,19 @@ type way struct {
 	of     Part
 	toward r3.Vec
 	to     move
-	litres []float64 // with which the lamp lights, from one stride on; +Inf where none does
+	places []place // looked at, the nearest first
 }
 
-// Steps in which a move is looked at, to which it is found, and by which the fine
-// grid lengthens it, mm; and how many ways to move one thing are told.
+// A place is how far something is moved, and with how many litres the lamp then lights
+// on level ground; +Inf where none does.
+type place struct{ by, litres float64 }
+
+// Steps in which a move is looked at, to which it is found, mm; how often the
+// fine grid may lengthen it by that; and how many ways to move one thing are told.
 const (
 	stride   = 20.
 	near     = 1.
-	more     = 3.
+	more     = 6
 	mostWays = 2
 )
 
@@ -159,11 +171,23 @@ func (p *Promise) ways(of Part, at []*stance, to move) []way {
 		out[i] = way{of: of, toward: axes[i], to: to}
 		low, high := p.Rig.Tank.Solid.Extent(axes[i])
 		for by := stride; by < high-low; by += stride {
-			q, _, ok := to(axes[i], by)
-			if !ok {
-				return
+			if q, _, ok := to(axes[i], by); ok {
+				out[i].places = append(out[i].places, place{by, q.judged(at)})
+				continue
 			}
-			out[i].litres = append(out[i].litres, q.judged(at))
+			var furthest *Promise // as far as it goes
+			lies, not := by-stride, by
+			for not-lies > near {
+				if q, _, ok := to(axes[i], (lies+not)/2); ok {
+					lies, furthest = (lies+not)/2, q
+				} else {
+					not = (lies + not) / 2
+				}
+			}
+			if furthest != nil {
+				out[i].places = append(out[i].places, place{lies, furthest.judged(at)})
+			}
+			return
 		}
 	})
 	return out
@@ -186,7 +210,7 @@ func shortest(of Part, all []way, at []*stance, most float64) []Cure {
 	slices.SortStableFunc(ways, func(a, b found) int { return cmp.Compare(a.by, b.by) })
 	var out []Cure
 	for _, w := range ways {
-		for by := w.by; by < w.by+4*more; by += more {
+		for by := w.by; by <= w.by+more*near; by += near {
 			q, place, ok := w.to(w.toward, by)
 			if !ok {
 				break
@@ -205,11 +229,14 @@ func shortest(of Part, all []way, at []*stance, most float64) []Cure {
 
 // least returns the least move along a way that cures on the coarse grid.
 func (w way) least(at []*stance, most float64) (float64, bool) {
-	i := slices.IndexFunc(w.litres, func(litres float64) bool { return litres <= most })
+	i := slices.IndexFunc(w.places, func(p place) bool { return p.litres <= most })
 	if i < 0 {
 		return 0, false
 	}
-	not, by := stride*float64(i), stride*float64(i+1)
+	not, by := 0.0, w.places[i].by
+	if i > 0 {
+		not = w.places[i-1].by
+	}
 	for by-not > near {
 		mid := (not + by) / 2
 		if q, _, ok := w.to(w.toward, mid); ok && q.judged(at) <= most {
@@ -218,7 +245,7 @@ func (w way) least(at []*stance, most float64) (float64, bool) {
 			not = mid
 		}
 	}
-	return math.Ceil(by/near) * near, true
+	return math.Min(math.Ceil(by/near)*near, w.places[i].by), true
 }
 
 // pickupMoved moves the draw point.
@@ -273,5 +300,8 @@ func (p *Promise) with(change func(*calibration.Rig)) *Promise {
 	change(&rig)
 	q := *p
 	q.Rig = &rig
+	if level, err := q.stand(geometry.Attitude{}); err == nil && level.on(float.Mean) != nil {
+		rig.Level = level.on(float.Mean)
+	}
 	return &q
 }

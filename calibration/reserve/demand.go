@@ -34,10 +34,13 @@ func (d *demand) raise(s *stance) {
 	travel := s.holds(d.need(s))
 	d.raising.Lock()
 	defer d.raising.Unlock()
-	if d.worst == nil || travel > d.travel || math.IsInf(travel, 1) && s.tells() < d.worst.tells() {
+	if d.worst == nil || travel > d.travel || math.IsInf(travel, 1) && d.lacks(s) > d.lacks(d.worst)+s.slack() {
 		d.travel, d.worst = travel, s
 	}
 }
+
+// lacks returns how much more is needed at an attitude than the sender tells there.
+func (d *demand) lacks(s *stance) float64 { return d.need(s) - s.tells() }
 
 // lamp returns the lamp that is lit below a travel at the late end, but not one
 // that must wait for a float to come to rest, at a travel at most: that reading never
@@ -52,9 +55,8 @@ func (p *Promise) lamp(travel, rest float64) Choice {
 	if at := p.lights(stop, nominal); at > c.Travel {
 		c = Choice{On: stop, Travel: at, AtStop: true}
 	}
-	const rounding = 1e-9
 	if p.lights(c.On, late) < travel-rounding*(p.Rig.High-p.Rig.Low) {
-		return noChoice // the tolerance takes it beyond what the sender can show
+		return noChoice // a turn of the winding takes it beyond the track
 	}
 	return c
 }

@@ -15,7 +15,7 @@ const (
 	Held Reason = "held"
 	// Blind: with what the promise needs, the float is at its top already.
 	Blind Reason = "blind"
-	// Always: the lamp would be lit on level ground with a full tank.
+	// Always: a full tank on level ground would not put the lamp out.
 	Always Reason = "always"
 )
 
@@ -33,7 +33,7 @@ func (e *Impossible) Error() string {
 	case Held:
 		return fmt.Sprintf("no lamp keeps this promise: at %s the sender follows the fuel nowhere, expected one that moves on every slope", where)
 	case Always:
-		return fmt.Sprintf("no lamp keeps this promise: it would still be lit with a full tank on level ground, for it must light with %.4g L at %s", e.Needs, where)
+		return fmt.Sprintf("no lamp keeps this promise: a full tank on level ground would not put it out, for it must light with %.4g L at %s", e.Needs, where)
 	}
 	return fmt.Sprintf("no lamp keeps this promise: at %s it must light with %.4g L in the tank, but there the float is at its top with %.4g L already", where, e.Needs, e.Tells)
 }

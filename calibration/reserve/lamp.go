@@ -6,30 +6,38 @@ import (
 	"floatarc/float"
 )
 
-// An end of what a sender of a tolerance and a winding may show at one travel.
-type end int
+// An end is what a sender of a tolerance and a winding may show: its ohms off by the
+// tolerance, its travel by a turn of the winding, towards less fuel (-1), towards more
+// (1) or not at all.
+type end struct{ tolerance, winding float64 }
 
 // At the late end the lamp lights with the least fuel, at the early end with the
 // most; nominal is the sender as it is meant to be.
-const (
-	late    end = -1
-	nominal end = 0
-	early   end = 1
+var (
+	late    = end{-1, -1}
+	nominal = end{}
+	early   = end{1, 1}
 )
 
-// falls tells whether the sender's ohms fall as the fuel rises.
-func (p *Promise) falls() bool {
-	t := p.Rig.Sender.Track()
-	return t.Ohms(p.Rig.Low) > t.Ohms(p.Rig.High)
+// Falls tells whether the ohms at the terminals fall as the fuel rises, so that the
+// lamp is lit above its input.
+func (p *Promise) Falls() bool { return p.Rig.InputAt(p.Rig.Low) > p.Rig.InputAt(p.Rig.High) }
+
+// fuller returns the input of two that stands for more fuel.
+func (p *Promise) fuller(a, b float64) float64 {
+	if p.Falls() {
+		return math.Min(a, b)
+	}
+	return math.Max(a, b)
 }
 
 // factor returns what a sender at an end of its tolerance shows for an ohm of
 // a nominal one.
 func (p *Promise) factor(e end) float64 {
-	if p.falls() {
-		return 1 + float64(e)*p.Tolerance
+	if p.Falls() {
+		return 1 + e.tolerance*p.Tolerance
 	}
-	return 1 - float64(e)*p.Tolerance
+	return 1 - e.tolerance*p.Tolerance
 }
 
 // slip returns by how much the travel at which a wound track shows a reading may
@@ -39,7 +47,7 @@ func (p *Promise) slip(e end) float64 {
 	if p.Rig.Contacts() != nil {
 		return 0
 	}
-	return float64(e) * p.Winding.Width
+	return e.winding * p.Winding.Width
 }
 
 // lights returns the travel below which a lamp that lights at an input is lit, of a
@@ -53,7 +61,7 @@ func (p *Promise) lights(on float64, e end) float64 {
 	low, high := p.Rig.Sender.Stops()
 	track := p.Rig.Sender.Track()
 	sign := 1.0
-	if p.falls() {
+	if p.Falls() {
 		sign = -1
 	}
 	switch {
@@ -62,11 +70,10 @@ func (p *Promise) lights(on float64, e end) float64 {
 	case sign*ohms > sign*track.Ohms(high):
 		return math.Inf(1)
 	}
-	travel := track.Travel(ohms) + p.slip(e)
 	if c := p.Rig.Contacts(); c != nil {
-		return above(c, travel)
+		return above(c, track.Travel(ohms))
 	}
-	return travel
+	return track.Travel(ohms) + p.slip(e)
 }
 
 // above returns the travel at which a float leaves the contact at or below a
@@ -101,4 +108,19 @@ func (p *Promise) between(c *float.Contacts, travel float64, e end) float64 {
 		return shown
 	}
 	return (shown + c.Ohms(next*w.Width)) / 2
+}
+
+// apart is the share of the inputs by which a lamp at least goes out later than it
+// lights: joints and meters wander (common practice, no source).
+const apart = 0.02
+
+// apartFrom returns the input at which a lamp that lights at another may go out at
+// the earliest: a step of the conditioner and a fiftieth of the inputs further towards
+// full, or on a stem a contact.
+func (p *Promise) apartFrom(on float64) float64 {
+	if c := p.Rig.Contacts(); c != nil {
+		return p.input(p.lights(on, nominal)+c.Winding().Width/2, nominal)
+	}
+	low, high := p.Rig.InputAt(p.Rig.Low), p.Rig.InputAt(p.Rig.High)
+	return p.fuller(p.Rig.Beside(on, high), on+apart*(high-low))
 }

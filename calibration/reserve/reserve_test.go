@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -13,6 +14,7 @@ import (
 	"floatarc/float"
 	"floatarc/geometry"
 	"floatarc/tanks"
+	"floatarc/volume"
 )
 
 func join(f *tanks.Rig) *calibration.Rig {
@@ -216,11 +218,20 @@ func TestContacts(t *testing.T) {
 	}
 }
 
-// TestOutBearsOrdinaryDriving: with the fuel that lights the lamp at one attitude,
-// the float at no other reads as much as puts it out.
+// TestOutBearsOrdinaryDriving lets senders of the tolerance and the winding light the
+// lamp at one attitude, and reads them at others with as much fuel: none shows what
+// would put it out, and a full tank does.
 func TestOutBearsOrdinaryDriving(t *testing.T) {
-	for _, name := range []string{"demo", "camper", "launch", "sprayer"} {
-		p := promise(t, name)
+	random := rand.New(rand.NewPCG(3, 5))
+	within := func() float64 { return 2*random.Float64() - 1 }
+	for _, c := range []struct {
+		name string
+		set  []string
+	}{
+		{"demo", nil}, {"demo", []string{"sender.resistance.tolerance=0.1"}}, {"camper", []string{"sender.resistance.tolerance=0.05"}}, {"launch", nil},
+		{"sprayer", []string{"sender.resistance.tolerance=0.05", "sender.resistance.turns=60"}}, {"loader", []string{"sender.resistance.tolerance=0.05"}},
+	} {
+		p := promise(t, c.name, c.set...)
 		w := solved(t, p)
 		ordinary := p.Envelope.Scaled(0.5)
 		out, err := p.Out(w.Chosen, ordinary)
@@ -228,7 +239,7 @@ func TestOutBearsOrdinaryDriving(t *testing.T) {
 			t.Fatal(err)
 		}
 		if out.Limited {
-			t.Errorf("%s: limited", name)
+			t.Errorf("%s: limited", c.name)
 		}
 		var stances []*stance
 		for _, row := range ordinary.Grid(coarseness) {
@@ -238,25 +249,148 @@ func TestOutBearsOrdinaryDriving(t *testing.T) {
 			}
 			stances = append(stances, more...)
 		}
-		highest := math.Inf(-1)
-		for _, a := range stances {
-			litres := a.lit(float.Rising, w.Chosen.Travel)
-			for _, b := range stances {
-				highest = math.Max(highest, b.on(float.Falling).Travel(litres))
+		track, wiring := p.Rig.Sender.Track(), p.Rig.Wiring
+		nearest := math.Inf(1)
+		for i := range 3000 {
+			factor, met, meets := 1+p.Tolerance*within(), within(), within()
+			if i%2 == 0 { // the corners matter most
+				factor, met, meets = 1+p.Tolerance*math.Copysign(1, within()), 1, 1
 			}
+			a, b := stances[random.IntN(len(stances))], stances[random.IntN(len(stances))]
+			litres := a.lit(float.Rising, track.Travel(wiring.Sender(w.Chosen.On)/factor)+met*p.Winding.Width)
+			shown := wiring.Input(track.Ohms(b.on(float.Falling).Travel(litres)+meets*p.Winding.Width) * factor)
+			if !p.Falls() {
+				shown = -shown
+			}
+			off := out.Off
+			if !p.Falls() {
+				off = -off
+			}
+			nearest = math.Min(nearest, shown-off)
 		}
-		if slip := out.Travel - highest - p.slip(early); math.Abs(slip) > 1e-6 {
-			t.Errorf("%s: goes out at %g°, and the arm gets up to %g°", name, out.Travel, highest)
+		if nearest < -1e-6 || nearest > 1 {
+			t.Errorf("%s: goes out at %g ohm, and a lit sender comes to %g ohm before it", c.name, out.Off, nearest)
+		}
+		if level := p.Rig.InputAt(p.Rig.Level.Travel(p.Rig.Tank.Full)); p.fuller(level, out.Off) != level {
+			t.Errorf("%s: goes out at %g ohm, a full tank shows %g", c.name, out.Off, level)
 		}
 	}
-	// Without slopes and friction a fiftieth of the inputs is left.
-	p := promise(t, tanks.Demo, "use.grade=0", "use.side_slope=0", "sender.float.friction=0")
+}
+
+// TestOutIsApart: a lamp goes out at least a step of the conditioner and a fiftieth of
+// the inputs later than it lights, on a stem a contact, and a full tank puts it out,
+// however little room there is; or there is no lamp.
+func TestOutIsApart(t *testing.T) {
+	stem := []string{`tank.body=[{shape="box", length=600, width=300, height=250}]`, "tank.fill.height=240", "tank.pickup.at=[300,150,10]", "tank.rated=45",
+		`sender={kind="stem", foot=[300,150,10], head=[300,150,230], pitch=10, resistance={low=230, high=10}}`, "gauge.empty=1"}
+	dragging := []string{"sender.float.friction='15 N.mm'", "tank.fill.height=180", "gauge.full='sender'"}
+	kept := 0
+	for _, c := range []struct {
+		name string
+		set  []string
+	}{{"arm", nil}, {"dragging arm", dragging}, {"stem", stem}, {"fine arm", []string{"sender.resistance.turns=1000"}}} {
+		for litres := 1.0; litres < 46; litres += 1.5 {
+			p := promise(t, tanks.Demo, append(c.set, "use.grade=0", "use.side_slope=0")...)
+			p.Reserve = litres
+			w, err := p.Solve()
+			if err != nil {
+				continue
+			}
+			kept++
+			out, err := p.Out(w.Chosen, p.Envelope)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if nearest := p.apartFrom(w.Chosen.On); p.fuller(out.Off, nearest) != out.Off || out.Off == w.Chosen.On {
+				t.Errorf("%s, %g L: on at %g and off at %g ohm, expected %g or further", c.name, litres, w.Chosen.On, out.Off, nearest)
+			}
+			if out.Travel <= w.Chosen.Travel || out.Litres > p.Rig.Tank.Full+1e-9 {
+				t.Errorf("%s, %g L: lit below %g, out above %g, with %g L of %g", c.name, litres, w.Chosen.Travel, out.Travel, out.Litres, p.Rig.Tank.Full)
+			}
+			if on, off := p.Settings(w.Chosen.On, out.Off); on == off || p.fuller(on, w.Chosen.On) != on {
+				t.Errorf("%s, %g L: set to %g and %g ohm for %g and %g", c.name, litres, on, off, w.Chosen.On, out.Off)
+			}
+		}
+	}
+	if kept < 60 {
+		t.Errorf("%d lamps", kept)
+	}
+	// Without slopes and friction just that is left.
+	p := promise(t, tanks.Demo, "use.grade=0", "use.side_slope=0", "sender.float.friction=0", "sender.resistance.tolerance=0")
 	p.Winding = float.Winding{}
 	w := solved(t, p)
-	out, err := p.Out(w.Chosen, p.Envelope)
 	span := p.Rig.InputAt(p.Rig.Low) - p.Rig.InputAt(p.Rig.High)
-	if err != nil || math.Abs(w.Chosen.On-out.Off-span/50) > 1e-9 {
+	if out, err := p.Out(w.Chosen, p.Envelope); err != nil || math.Abs(w.Chosen.On-out.Off-span/50) > 1e-9 {
 		t.Errorf("on at %g, off at %g ohm, %v; expected %g ohm less", w.Chosen.On, out.Off, err, span/50)
+	}
+}
+
+// TestRisingFuelThatHoldsTheFloat: where friction holds the float under on rising
+// fuel, no refill puts a lamp out, and there is none.
+func TestRisingFuelThatHoldsTheFloat(t *testing.T) {
+	p := promise(t, tanks.Demo, "sender.float.mass='60 g'", "sender.float.friction='30 N.mm'", "use.reserve='2 L'", "use.side_slope=0")
+	var no *Impossible
+	if _, err := p.Solve(); !errors.As(err, &no) || no.Reason != Held {
+		t.Errorf("%v, expected a float that is held", err)
+	}
+}
+
+// TestUnknownUnusable: a pickup that is known on level ground only makes no promise
+// on slopes.
+func TestUnknownUnusable(t *testing.T) {
+	p := promise(t, tanks.Demo)
+	tank := *p.Rig.Tank
+	tank.Pickup = volume.Measured(2)
+	p.Rig.Tank = &tank
+	if _, err := p.Solve(); err == nil || !strings.Contains(err.Error(), "expected a draw point") {
+		t.Errorf("promises on slopes: %v", err)
+	}
+	if _, err := p.MostUnusable(); err == nil {
+		t.Error("tells the most on slopes")
+	}
+	p.Envelope = Envelope{}
+	if _, err := p.Solve(); err != nil {
+		t.Errorf("on level ground: %v", err)
+	}
+}
+
+// TestSimplerLamps holds the least fuel with which the three lamps light, and the most
+// with which the promised one is lit, against 2,000 random attitudes; on rising fuel
+// there is more than on falling.
+func TestSimplerLamps(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	for _, name := range []string{"demo", "camper", "launch"} {
+		p := promise(t, name)
+		w := solved(t, p)
+		random := rand.New(rand.NewPCG(1, 2))
+		least := [4]float64{math.Inf(1), math.Inf(1), math.Inf(1), math.Inf(1)}
+		most, falling := 0.0, 0.0
+		for range 2000 {
+			s, err := p.stand(p.Envelope.at(2*random.Float64()-1, 2*random.Float64()-1))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, c := range []Choice{w.Chosen, w.LevelOnly, w.Steady} {
+				least[i] = math.Min(least[i], s.lit(float.Falling, p.lights(c.On, late)))
+			}
+			least[3] = math.Min(least[3], s.Unusable)
+			most = math.Max(most, s.lit(float.Rising, p.lights(w.Chosen.On, early)))
+			falling = math.Max(falling, s.lit(float.Falling, p.lights(w.Chosen.On, early)))
+		}
+		slack := 5e-4 * p.Rig.Tank.Full // of the 2,000
+		for i, told := range []float64{w.Latest.Litres, w.LevelOnlyLatest.Litres, w.SteadyLatest.Litres, w.Least.Litres} {
+			if told > least[i]+1e-4*p.Rig.Tank.Full || i < 3 && told < least[i]-20*slack {
+				t.Errorf("%s: figure %d is told as %.6g L, at random attitudes %.6g L", name, i, told, least[i])
+			}
+		}
+		if w.Earliest.Litres < most-1e-4*p.Rig.Tank.Full || w.Earliest.Litres > most+20*slack {
+			t.Errorf("%s: lit with up to %.6g L, at random attitudes %.6g L", name, w.Earliest.Litres, most)
+		}
+		if name == "demo" && !(most > falling+0.02) {
+			t.Errorf("%s: lit with up to %.6g L on rising fuel and %.6g L on falling", name, most, falling)
+		}
 	}
 }
 
@@ -278,9 +412,9 @@ func TestNoLamp(t *testing.T) {
 		var less *Promise // with a little less of the cure
 		switch c.Of {
 		case OfPickup:
-			less, _, _ = p.pickupMoved(c.Toward, c.By-2*more-2*near)
+			less, _, _ = p.pickupMoved(c.Toward, c.By-2*more)
 		case OfSender:
-			less, _, _ = p.senderMoved(c.Toward, c.By-2*more-2*near)
+			less, _, _ = p.senderMoved(c.Toward, c.By-2*more)
 		case OfSlopes:
 			q := *p
 			q.Envelope, less = p.Envelope.Scaled(c.Share+0.06), &q
@@ -313,6 +447,32 @@ func TestNoLamp(t *testing.T) {
 	if _, err := early.Solve(); !errors.As(err, &no) || no.Reason != Always {
 		t.Errorf("a reserve of nearly all: %v", err)
 	}
+}
+
+// TestShortCures: a pickup that can be moved down by a few millimetres only, which is
+// enough, is told so.
+func TestShortCures(t *testing.T) {
+	p := promise(t, tanks.Demo, "use.reserve='44.6 L'", "use.grade=0", "use.side_slope=0", "sender.resistance.tolerance=0", "sender.resistance.turns=2000",
+		"gauge.full='sender'", "tank.pickup.at=[320,170,12]", "wiring.ground=0", "sender.float.friction=0", "conditioner.step=0.1")
+	for litres := 40.0; litres < 46; litres += 0.05 {
+		p.Reserve = litres
+		if _, err := p.Solve(); err != nil {
+			break
+		}
+	}
+	cures, err := p.Cures(p.Envelope.Scaled)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range cures {
+		if c.Of == OfPickup && c.Toward == (r3.Vec{Z: -1}) {
+			if c.By > 11 {
+				t.Errorf("the pickup %g mm further down, expected a few", c.By)
+			}
+			return
+		}
+	}
+	t.Errorf("no pickup further down cures %g L: %+v", p.Reserve, cures)
 }
 
 // TestMoved: a sender that is moved and moved back is where it was.

@@ -14,16 +14,17 @@ type search struct {
 	*Promise
 	*Warning
 	chosen, steady demand
-	rest           Spot // the highest travel at which the sender comes to rest
+	rest           float64 // the highest travel at which the sender comes to rest
+	restAt         geometry.Attitude
 }
 
 // newSearch starts from some attitudes of the envelope.
 func newSearch(p *Promise, w *Warning, from []*stance) *search {
-	s := &search{Promise: p, Warning: w, rest: Spot{Litres: math.Inf(-1)}}
+	s := &search{Promise: p, Warning: w, rest: math.Inf(-1)}
 	s.chosen.need = func(*stance) float64 { return w.Unusable.Litres + p.Reserve }
 	s.steady.need = func(at *stance) float64 { return at.Unusable + p.Reserve }
 	for _, m := range from {
-		s.note(Spot{m.Attitude, m.Unusable}, Spot{m.Attitude, m.rest()})
+		s.note(Spot{m.Attitude, m.Unusable}, found{m.Attitude, m.rest()})
 	}
 	for _, m := range from {
 		s.chosen.raise(m)
@@ -35,13 +36,13 @@ func newSearch(p *Promise, w *Warning, from []*stance) *search {
 
 // note takes the most unusable litres, and the highest travel of rest, of what is
 // looked at; it tells whether either is news.
-func (s *search) note(unusable, rest Spot) bool {
+func (s *search) note(unusable Spot, rest found) bool {
 	news := false
 	if unusable.Litres > s.Unusable.Litres+s.slack() {
 		s.Unusable, news = unusable, true
 	}
-	if rest.Litres > s.rest.Litres+closeness*(s.Rig.High-s.Rig.Low) {
-		s.rest, news = rest, true
+	if rest.value > s.rest+closeness*(s.Rig.High-s.Rig.Low) {
+		s.rest, s.restAt, news = rest.value, rest.at, true
 	}
 	return news
 }
@@ -49,7 +50,8 @@ func (s *search) note(unusable, rest Spot) bool {
 // slack is what is too little to raise a demand for, litres.
 func (p *Promise) slack() float64 { return closeness * p.Rig.Tank.Full }
 
-// rounds is how often the worst attitude is looked for anew.
+// rounds is how often what is needed may grow, and how often the worst attitude is
+// looked for anew once it does not.
 const rounds = 12
 
 // hold raises the demands until they hold on an n by n grid of attitudes and
@@ -58,26 +60,41 @@ const rounds = 12
 func (s *search) hold(n int) error {
 	for range rounds {
 		s.choose()
-		spots, err := s.least(n,
+		least, err := s.least(n,
 			figure{stranded, 2}, figure{resting, 1}, figure{s.short(s.Chosen, &s.chosen), 2}, figure{s.short(s.Steady, &s.steady), 1},
-			figure{s.latest(s.Chosen), 0}, figure{s.earliest(s.Chosen), 0}, figure{s.latest(s.LevelOnly), 0}, figure{left, 0}, figure{s.latest(s.Steady), 0})
+			figure{s.latest(s.Chosen), 0}, figure{s.earliest(s.Chosen), 1}, figure{s.latest(s.LevelOnly), 1}, figure{left, 0}, figure{s.latest(s.Steady), 0}, figure{sticking, 0})
 		if err != nil {
 			return err
 		}
-		s.LevelOnlyLatest, s.Least, s.SteadyLatest = spots[6], spots[7], spots[8]
-		if s.note(spots[0].negative(), spots[1].negative()) {
-			s.chosen.raise(s.chosen.worst)
-			continue
+		s.Latest, s.Earliest = least[4].spot(), least[5].negative().spot()
+		s.LevelOnlyLatest, s.Least, s.SteadyLatest = least[6].spot(), least[7].spot(), least[8].spot()
+		s.Sticks = Stick{least[9].at, least[9].value}
+		if !s.note(least[0].negative().spot(), least[1].negative()) {
+			break
 		}
-		s.choose()
-		return s.outermost(spots[4].Attitude, spots[5].Attitude, s.chosen.worst.Attitude)
+		s.chosen.raise(s.chosen.worst)
 	}
-	return nil
+	s.settle(1 / float64(n-1))
+	return s.outermost(s.Latest.Attitude, s.Earliest.Attitude, s.chosen.worst.Attitude)
+}
+
+// settle looks about the worst attitude for what a lamp that was raised may leave
+// short beside it.
+func (s *search) settle(step float64) {
+	for range rounds {
+		before := s.chosen.travel
+		s.choose()
+		s.descend(s.chosen.worst.Attitude, step, s.short(s.Chosen, &s.chosen))
+		if s.chosen.travel == before {
+			return
+		}
+	}
+	s.choose()
 }
 
 // choose takes the lamps of the demands.
 func (s *search) choose() {
-	s.Chosen, s.Steady = s.lamp(s.chosen.travel, s.rest.Litres), s.lamp(s.steady.travel, s.rest.Litres)
+	s.Chosen, s.Steady = s.lamp(s.chosen.travel, s.rest), s.lamp(s.steady.travel, s.rest)
 }
 
 // outermost tells the least and the most fuel with which the chosen lamp lights, at
@@ -90,10 +107,10 @@ func (s *search) outermost(at ...geometry.Attitude) error {
 	latest, earliest := s.latest(s.Chosen), s.earliest(s.Chosen)
 	s.Latest, s.Earliest = Spot{Litres: math.Inf(1)}, Spot{}
 	for _, m := range stances {
-		if l := latest(m); l < s.Latest.Litres {
+		if l := latest(m); l < s.Latest.Litres-s.slack() {
 			s.Latest = Spot{m.Attitude, l}
 		}
-		if l := -earliest(m); l > s.Earliest.Litres {
+		if l := -earliest(m); l > s.Earliest.Litres+s.slack() {
 			s.Earliest = Spot{m.Attitude, l}
 		}
 	}
@@ -105,6 +122,16 @@ func (s *search) outermost(at ...geometry.Attitude) error {
 func left(s *stance) float64     { return s.Unusable }
 func stranded(s *stance) float64 { return -s.Unusable }
 func resting(s *stance) float64  { return -s.rest() }
+
+// sticking is the travel beyond which the sender does not come down again with the
+// fuel of a full tank; +Inf if it always does.
+func sticking(s *stance) float64 {
+	rel := s.on(float.Falling)
+	if rel == nil || rel.High >= s.Rig.High-1e-6 || s.tells() >= s.Rig.Tank.Full {
+		return math.Inf(1)
+	}
+	return rel.High
+}
 
 // latest is the least litres with which the lamp of a choice lights.
 func (p *Promise) latest(c Choice) func(*stance) float64 {

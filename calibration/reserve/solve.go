@@ -20,7 +20,16 @@ type Warning struct {
 	Earliest                  Spot    // the most with which the lamp is lit, with the sender at the early end, on rising fuel
 	Unusable, Least           Spot    // the most and the least that cannot be drawn
 	LevelEarliest             float64 // the same on level ground, litres
-	Rows                      []Row   // the landmarks of the envelope, the level first, and the worst attitudes
+	Sticks                    Stick
+	Rows                      []Row // the landmarks of the envelope, the level first, and the worst attitudes
+}
+
+// A Stick is where in the envelope a sender that a full tank has lifted beyond a travel
+// stays there as the fuel falls, an arm past the vertical or held by friction, so that
+// the lamp never lights; the travel is +Inf if there is no such place.
+type Stick struct {
+	Attitude geometry.Attitude
+	Travel   float64
 }
 
 // A Row is an attitude with the lamp lighting at the late end.
@@ -57,6 +66,9 @@ func (p *Promise) Solve() (*Warning, error) {
 	for _, n := range []int{coarseness, fineness} {
 		if err := s.hold(n); err != nil {
 			return nil, err
+		}
+		if p.Envelope.Level() {
+			break
 		}
 	}
 	if p.Envelope.Level() {
@@ -115,23 +127,29 @@ func (p *Promise) MostUnusable() (Spot, error) {
 	if err != nil {
 		return Spot{}, err
 	}
-	return spots[0].negative(), nil
+	return spots[0].negative().spot(), nil
 }
 
-// impossible tells why no lamp keeps the promise, if none does.
+// impossible tells why no lamp keeps the promise, if none does. The lamp must go out
+// again, a little later than it lights, with a full tank on level ground.
 func (s *search) impossible() error {
 	worst := s.chosen.worst
 	e := &Impossible{Attitude: worst.Attitude, Needs: s.chosen.need(worst), Tells: worst.tells()}
-	level := s.Level(s.Chosen)
 	switch {
-	case math.IsInf(s.rest.Litres, 1):
-		e.Reason, e.Attitude = Held, s.rest.Attitude
+	case math.IsInf(s.rest, 1):
+		e.Reason, e.Attitude = Held, s.restAt
 	case math.IsInf(s.chosen.travel, 1):
 		e.Reason = Blind
-	case !s.Chosen.Possible(), level >= s.Rig.Tank.Full:
+	case !s.Chosen.Possible() || !s.goesOut(s.Chosen):
 		e.Reason = Always
 	default:
 		return nil
 	}
 	return e
+}
+
+// goesOut tells whether a full tank on level ground puts out the lamp of a choice.
+func (p *Promise) goesOut(c Choice) bool {
+	level, err := p.stand(geometry.Attitude{})
+	return err == nil && p.lights(p.apartFrom(c.On), nominal) <= level.fullTravel()
 }

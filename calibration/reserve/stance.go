@@ -1,6 +1,7 @@
 package reserve
 
 import (
+	"fmt"
 	"math"
 
 	"floatarc/float"
@@ -23,6 +24,9 @@ func (p *Promise) stand(a geometry.Attitude) (*stance, error) {
 	contents, err := p.Rig.Tank.At(a)
 	if err != nil {
 		return nil, err
+	}
+	if math.IsNaN(contents.Unusable) {
+		return nil, fmt.Errorf("the unusable fuel is not known with the nose up by %.4g° and the left side by %.4g°, expected a draw point", a.NoseUp, a.LeftUp)
 	}
 	return &stance{Promise: p, Contents: contents, related: map[float.Sense]*volume.Relation{}}, nil
 }
@@ -57,18 +61,27 @@ func (s *stance) on(sense float.Sense) *volume.Relation {
 	return rel
 }
 
-// lit returns the litres below which a lamp is lit that is so below a travel: none
-// where the sender does not come down to it, all that the tank holds where it is
-// never above.
+// rounding is by how much a travel may lie above the top of a sender's and still count
+// as its top.
+const rounding = 1e-9
+
+// lit returns the litres below which a lamp is lit that is so below a travel. On
+// falling fuel there are none where the sender does not come down to it, and on rising
+// fuel it stays down with as much as it takes to lift it; all that the tank holds
+// where it is never above.
 func (s *stance) lit(sense float.Sense, travel float64) float64 {
-	switch rel := s.on(sense); {
-	case rel == nil, travel < rel.Low, math.IsNaN(travel):
+	rel := s.on(sense)
+	switch {
+	case math.IsNaN(travel), rel == nil && sense == float.Falling:
 		return 0
-	case travel >= rel.High:
+	case rel == nil, travel > rel.High+rounding:
 		return s.Litres(math.Inf(1))
-	default:
-		return rel.Litres(travel)
+	case travel >= rel.Low:
+		return rel.Litres(math.Min(travel, rel.High))
+	case sense == float.Falling || s.lit(float.Falling, travel) == 0:
+		return 0
 	}
+	return rel.Litres(rel.Low)
 }
 
 // holds returns the travel below which the lamp must be lit so that it lights with
@@ -92,11 +105,11 @@ func (s *stance) tells() float64 {
 }
 
 // rest returns the travel at which the sender comes to rest on falling fuel; +Inf
-// where it follows the fuel nowhere.
+// where it follows the fuel nowhere, falling or rising.
 func (s *stance) rest() float64 {
-	rel := s.on(float.Falling)
-	if rel == nil {
+	falling, rising := s.on(float.Falling), s.on(float.Rising)
+	if falling == nil || rising == nil {
 		return math.Inf(1)
 	}
-	return rel.Low
+	return falling.Low
 }

@@ -18,6 +18,17 @@ type Spot struct {
 	Litres   float64
 }
 
+// found is where a figure is least, and how much.
+type found struct {
+	at    geometry.Attitude
+	value float64
+}
+
+func (f found) spot() Spot { return Spot{f.at, f.value} }
+
+// negative returns a figure of which the most was looked for as the least.
+func (f found) negative() found { return found{f.at, -f.value + 0} }
+
 // fineness is the number of attitudes each way at which an envelope is looked at,
 // and coarseness where a promise does not hang on it.
 const (
@@ -40,19 +51,19 @@ const (
 
 // least returns where over the envelope each figure is least, and how much: on an
 // n by n grid, all figures of an attitude together, and then between its nodes.
-func (p *Promise) least(n int, figures ...figure) ([]Spot, error) {
+func (p *Promise) least(n int, figures ...figure) ([]found, error) {
 	grid := p.Envelope.Grid(n)
 	values, err := p.look(grid, figures)
 	if err != nil {
 		return nil, err
 	}
-	out := make([]Spot, len(figures))
+	out := make([]found, len(figures))
 	each(len(figures), func(k int) {
 		hollows := hollowsOf(values, k)
 		first := hollows[0]
-		out[k] = Spot{grid[first[0]][first[1]], values[first[0]][first[1]][k]}
+		out[k] = found{grid[first[0]][first[1]], values[first[0]][first[1]][k]}
 		for _, h := range hollows[:min(figures[k].starts, len(hollows))] {
-			if s := p.descend(grid[h[0]][h[1]], 1/float64(n-1), figures[k].of); s.Litres < out[k].Litres {
+			if s := p.descend(grid[h[0]][h[1]], 1/float64(n-1), figures[k].of); s.value < out[k].value {
 				out[k] = s
 			}
 		}
@@ -61,26 +72,22 @@ func (p *Promise) least(n int, figures ...figure) ([]Spot, error) {
 	return out, nil
 }
 
-// plain returns a spot, or one that is as good and easier to tell: without a lean, or
+// plain returns what was found, or a place that is as good and easier to tell: without a lean, or
 // with the left side up where both sides are alike.
-func (p *Promise) plain(s Spot, of func(*stance) float64) Spot {
-	upright, mirrored := s.Attitude, s.Attitude
-	upright.LeftUp, mirrored.LeftUp = 0, -s.Attitude.LeftUp
-	candidates := []geometry.Attitude{upright}
-	if s.Attitude.LeftUp < 0 {
-		candidates = append(candidates, mirrored)
-	}
-	for _, a := range candidates {
-		if a == s.Attitude {
+func (p *Promise) plain(f found, of func(*stance) float64) found {
+	upright, mirrored := f.at, f.at
+	upright.LeftUp, mirrored.LeftUp = 0, math.Abs(f.at.LeftUp)
+	for _, a := range []geometry.Attitude{upright, mirrored} {
+		if a == f.at {
 			continue
 		}
-		if at, err := p.stand(a); err == nil {
-			if v := of(at); v <= s.Litres+p.slack() {
-				return Spot{a, v}
+		if s, err := p.stand(a); err == nil {
+			if v := of(s); v <= f.value+p.slack() {
+				return found{a, v}
 			}
 		}
 	}
-	return s
+	return f
 }
 
 // look returns the figures at every attitude of a grid.
@@ -164,9 +171,9 @@ func hollowsOf(values [][][]float64, k int) [][2]int {
 
 // descend looks for the least figure about an attitude, at first a step away, as a
 // share of the envelope.
-func (p *Promise) descend(from geometry.Attitude, step float64, of func(*stance) float64) Spot {
+func (p *Promise) descend(from geometry.Attitude, step float64, of func(*stance) float64) found {
 	e := p.Envelope
-	best := Spot{from, math.Inf(1)}
+	best := found{from, math.Inf(1)}
 	extents := []float64{e.NoseUp, e.LeftUp}
 	attitude := func(x []float64) geometry.Attitude {
 		at := from
@@ -186,8 +193,8 @@ func (p *Promise) descend(from geometry.Attitude, step float64, of func(*stance)
 			return math.Inf(1)
 		}
 		v := of(s)
-		if v < best.Litres {
-			best = Spot{at, v}
+		if v < best.value {
+			best = found{at, v}
 		}
 		return v
 	}}
@@ -206,6 +213,3 @@ func (p *Promise) descend(from geometry.Attitude, step float64, of func(*stance)
 	_, _ = optimize.Minimize(problem, start, settings, &optimize.NelderMead{SimplexSize: step})
 	return best
 }
-
-// negative returns a spot of which the most was looked for as the least.
-func (s Spot) negative() Spot { return Spot{s.Attitude, -s.Litres + 0} }

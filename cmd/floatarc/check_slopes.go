@@ -119,6 +119,8 @@ func (j *job) readBackFill(f fillFigures) []string {
 	}
 	line := fmt.Sprintf("It is filled %s", tiltsWords(tank.Fill.NoseUp, tank.Fill.LeftUp))
 	switch lost := float64(f.Lost); {
+	case math.IsNaN(lost):
+		line += "."
 	case lost > edge(j):
 		line += fmt.Sprintf(": air stays in the high corner, and the fill stops %s earlier than on level ground, where the same mouth would stop it at %s.", v.Text(lost), v.Text(tank.FullLevel))
 	case lost < -edge(j):
@@ -141,12 +143,12 @@ func (j *job) readBackTrapped(t trappedFigures) []string {
 }
 
 // fillWarnings tells of a tank without room for the fuel to expand.
-func (j *job) fillWarnings(f fillFigures) []warning {
+func (j *job) fillWarnings() []warning {
 	var out []warning
 	v, tank := j.sys.Volume, j.file.Tank
-	if share := float64(f.Percent) / 100; share < expansionSpace-1e-9 && !tank.FillAbove {
+	if share := 1 - tank.Full/tank.Capacity; share < expansionSpace-1e-9 && !tank.FillAbove {
 		out = append(out, warning{"expansion_small", fmt.Sprintf("A full tank leaves %s %% of the capacity free for the fuel to expand; published rules ask for 2 %% (14 CFR 25.969, aircraft) or 5 %% (49 CFR 393.67, trucks). Let the filler or vent reach lower: full should be at most %s.",
-			one(float64(f.Percent)), v.Text((1-expansionSpace)*tank.Capacity))})
+			one(100*share), v.Text((1-expansionSpace)*tank.Capacity))})
 	}
 	if a := tank.Fill; math.Abs(a.NoseUp) > steepest || math.Abs(a.LeftUp) > steepest {
 		out = append(out, warning{"fill_steep", fmt.Sprintf("The tank is filled tilted by more than %d°: is that right?", steepest)})

@@ -29,8 +29,7 @@ func (j *job) promise() (*reserve.Promise, error) {
 		return nil, j.file.Refuse("tank.pickup", "not given, expected pickup.at, the draw point such as [300, 160, 8], or on level ground pickup.unusable, drained and measured")
 	case e.Level():
 	case j.rig.Tank.LevelOnly != "":
-		return nil, j.file.Refuse(j.slopeKey(), "a slope of up to %.4g°, but %s, so that nothing is known of it tilted, expected grade = 0 and side_slope = 0 (a promise for level ground alone)",
-			max(e.NoseUp, e.LeftUp), j.rig.Tank.LevelOnly)
+		return nil, j.file.Refuse(j.slopeKey(), "given, but %s, so that nothing is known of it tilted, expected grade = 0 and side_slope = 0 (a promise for level ground alone)", j.rig.Tank.LevelOnly)
 	case isMeasured:
 		return nil, j.file.Refuse("tank.pickup.unusable", "%g L, measured on level ground, but [use] names slopes, expected pickup.at = [x, y, z] instead, the draw point", float64(measured))
 	}
@@ -43,7 +42,7 @@ func (j *job) promise() (*reserve.Promise, error) {
 	}, nil
 }
 
-// slopeKey names the key of [use] that tilts the vehicle.
+// slopeKey names a key of [use] that tilts the vehicle.
 func (j *job) slopeKey() string {
 	switch u := j.file.Use; {
 	case u.Grade > 0:

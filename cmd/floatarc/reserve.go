@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"math"
-	"sort"
 
 	"github.com/spf13/cobra"
 
@@ -19,6 +18,8 @@ type lampSheet struct {
 	plan    *plan
 	refused *reserve.Impossible // why there is no such lamp
 	card    bool
+
+	unplanned error // why there are no points
 }
 
 // lampFlags are the flags of the command.
@@ -79,7 +80,7 @@ func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
 	defer finish()
 	p.Watch = progress
 	s := &lampSheet{job: j, promise: p, reserveAnswer: blankReserve(), card: flags.card}
-	s.Reserve, s.Ordinary, s.Lights = number(p.Reserve), number(flags.ordinary), s.side()
+	s.Reserve, s.Ordinary, s.Lights = number(p.Reserve), number(flags.ordinary), map[bool]string{true: "above", false: "below"}[p.Falls()]
 	s.NoseUp, s.LeftUp = number(p.Envelope.NoseUp), number(p.Envelope.LeftUp)
 	if s.warning, err = p.Solve(); err != nil && !errors.As(err, &s.refused) {
 		return nil, err
@@ -91,10 +92,11 @@ func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
 		}
 	}
 	if s.refused != nil {
+		s.takeWarnings()
 		return s, nil
 	}
 	s.Possible = true
-	if s.plan, err = j.plan(flags.plan); err != nil {
+	if s.plan, s.unplanned = j.plan(flags.plan); s.unplanned != nil {
 		s.plan = nil // a box that stores nothing still lights a lamp
 	}
 	s.takeRanges()
@@ -125,14 +127,6 @@ func (s *lampSheet) refusal() error {
 		return nil
 	}
 	return s.file.Refuse("use.reserve", "%s, expected a smaller reserve or smaller slopes, or the pickup or the sender in another place", s.refusedWords())
-}
-
-// side tells on which side of the input the lamp is lit.
-func (s *lampSheet) side() string {
-	if s.rig.InputAt(s.rig.Low) > s.rig.InputAt(s.rig.High) {
-		return "above"
-	}
-	return "below"
 }
 
 // takeChoices takes what the lamp, and the two simpler ones, come to.
@@ -176,7 +170,8 @@ func (s *lampSheet) takeRanges() {
 // takeOut takes where the lamp goes out, and both ends as other boxes tell them.
 func (s *lampSheet) takeOut(out reserve.Out) {
 	s.Off, s.OffLitres, s.OffLimited = number(out.Off), number(out.Litres), out.Limited
-	s.OnSet, s.OffSet = s.earlier(s.On), s.earlier(s.Off)
+	onSet, offSet := s.promise.Settings(float64(s.On), out.Off)
+	s.OnSet, s.OffSet = number(onSet), number(offSet)
 	s.OnSender, s.OffSender = number(s.rig.Wiring.Sender(float64(s.On))), number(s.rig.Wiring.Sender(float64(s.Off)))
 	if d := s.rig.Conditioner.Divider(); d != nil && s.rig.Conditioner.Feed.Supply > 0 {
 		volts := s.rig.Conditioner.Feed.Supply
@@ -205,40 +200,15 @@ func (p *plan) ends() (least, most float64) {
 	return least, most
 }
 
-// earlier returns an input that the conditioner can be set to, at which the lamp
-// lights with as much fuel or more; not known where it tells none.
-func (s *lampSheet) earlier(input number) number {
-	box, above := s.rig.Conditioner, s.Lights == "above"
-	switch {
-	case box.Inputs != nil && above:
-		if i := sort.SearchFloat64s(box.Inputs, math.Nextafter(float64(input), math.Inf(1))); i > 0 {
-			return number(box.Inputs[i-1])
-		}
-	case box.Inputs != nil:
-		if i := sort.SearchFloat64s(box.Inputs, float64(input)); i < len(box.Inputs) {
-			return number(box.Inputs[i])
-		}
-	case box.Step > 0 && above:
-		return number(box.Step * math.Floor(float64(input)/box.Step+1e-9))
-	case box.Step > 0:
-		return number(box.Step * math.Ceil(float64(input)/box.Step-1e-9))
-	}
-	return unknown
-}
-
-// cycles of the slosh that the lamp waits for (common practice, no source).
-const cycles = 5
-
-// takeDelay takes how long the lamp waits.
+// takeDelay takes how long the lamp waits, and what the engine takes meanwhile.
 func (s *lampSheet) takeDelay() {
-	level := s.rig.Level.Contents
-	slosh, ok := level.Slosh(level.Level(float64(s.Warn)))
+	wait, ok := s.promise.Wait(s.warning.Chosen)
 	if !ok {
 		return
 	}
-	s.Slosh = sloshFigures{Period: number(slosh.Period), Length: number(slosh.Length), Depth: number(slosh.Depth), Round: slosh.Round, Cycles: cycles}
-	s.Delay = number(cycles * slosh.Period)
+	s.Slosh = sloshFigures{Period: number(wait.Period), Length: number(wait.Length), Depth: number(wait.Depth), Round: wait.Round, Cycles: wait.Cycles}
+	s.Delay = number(wait.Seconds)
 	if use := s.file.Use; use.PerTime > 0 {
-		s.DelayTakes = number(use.ForHours(float64(s.Delay) / 3600))
+		s.DelayTakes = number(use.ForHours(wait.Seconds / 3600))
 	}
 }

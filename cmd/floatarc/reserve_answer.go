@@ -31,6 +31,13 @@ func spotOf(s reserve.Spot) spot {
 	return spot{number(s.Attitude.NoseUp), number(s.Attitude.LeftUp), number(s.Litres)}
 }
 
+// A stick is an attitude at which the arm does not come down from beyond an angle.
+type stick struct {
+	NoseUp number `json:"nose_up_deg"`
+	LeftUp number `json:"left_up_deg"`
+	Angle  number `json:"angle_deg"`
+}
+
 type sloshFigures struct {
 	Period number `json:"period_s"`
 	Length number `json:"length_mm"`
@@ -70,6 +77,7 @@ type reserveAnswer struct {
 	HoursBest  number        `json:"range_best_h"`
 	LevelOnly  number        `json:"level_only_l"`
 	Worst      number        `json:"unusable_worst_l"`
+	Sticks     stick         `json:"sticks"`
 	Unusable   spot          `json:"unusable_worst"`
 	Latest     spot          `json:"latest"`
 	Earliest   spot          `json:"earliest"`
@@ -92,6 +100,7 @@ func blankReserve() reserveAnswer {
 	a := reserveAnswer{Attitudes: []attitudeRow{}, Cures: []remedy{}, Table: []cardRow{}, Warnings: []warning{}}
 	nowhere := spot{unknown, unknown, unknown}
 	a.Unusable, a.Latest, a.Earliest = nowhere, nowhere, nowhere
+	a.Sticks = stick{unknown, unknown, unknown}
 	for _, n := range []*number{
 		&a.Warn, &a.WarnUsable, &a.On, &a.Off, &a.OnSender, &a.OffSender, &a.OnSet, &a.OffSet, &a.OffLitres, &a.OnPlace, &a.OffPlace, &a.OnDrive, &a.OffDrive, &a.OnVolts, &a.OffVolts,
 		&a.Delay, &a.DelayTakes, &a.Slosh.Period, &a.Slosh.Length, &a.Slosh.Depth,

@@ -13,7 +13,7 @@ import (
 
 // A remedy is a change with which the promise can be kept, or the lamp lights later.
 type remedy struct {
-	Of           string `json:"of"` // "pickup", "sender", "slopes" or "reserve"
+	Of           string `json:"of"` // "pickup", "sender", "slopes", "tolerance" or "reserve"
 	Toward       string `json:"toward"`
 	By           number `json:"by_mm"`
 	X            number `json:"x_mm"`
@@ -23,6 +23,7 @@ type remedy struct {
 	SideSlope    number `json:"side_slope_deg"`
 	Acceleration number `json:"acceleration_g"`
 	Cornering    number `json:"cornering_g"`
+	Tolerance    number `json:"tolerance"`
 	Reserve      number `json:"reserve_l"`
 	Warn         number `json:"warn_l"`
 }
@@ -34,11 +35,13 @@ func (s *lampSheet) takeCures() error {
 		return err
 	}
 	for _, c := range cures {
-		out := remedy{string(c.Of), towardWords(c.Toward), unknown, unknown, unknown, unknown, unknown, unknown, unknown, unknown, unknown, number(c.Litres)}
+		out := remedy{string(c.Of), towardWords(c.Toward), unknown, unknown, unknown, unknown, unknown, unknown, unknown, unknown, unknown, unknown, number(c.Litres)}
 		switch c.Of {
 		case reserve.OfSlopes:
 			use := smaller(s.file.Use, c.Share)
 			out.Grade, out.SideSlope, out.Acceleration, out.Cornering = number(use.Grade), number(use.SideSlope), number(use.Along), number(use.Across)
+		case reserve.OfSpread:
+			out.Tolerance = number(c.Share * s.promise.Tolerance)
 		case reserve.OfReserve:
 			out.Reserve = number(c.Share * s.promise.Reserve)
 		default:
@@ -91,7 +94,7 @@ func (s *lampSheet) refusedWords() string {
 		return fmt.Sprintf("the lamp would have to light with %s, and a full tank holds %s: what cannot be drawn (%s) and the reserve (%s) are more than that",
 			needs, v.Text(s.rig.Tank.Full), v.Text(s.warning.Unusable.Litres), v.Text(s.promise.Reserve))
 	case no.Reason == reserve.Always:
-		return fmt.Sprintf("%s the lamp would have to light with %s in the tank, and then, with the sender at the ends of its tolerance, it would be lit on level ground with a full tank", where, needs)
+		return fmt.Sprintf("%s the lamp would have to light with %s in the tank, and then a full tank on level ground would not put it out", where, needs)
 	}
 	return fmt.Sprintf("%s the lamp would have to light with %s in the tank, but there the float is at its top with %s already, and cannot tell", where, needs, v.Text(no.Tells))
 }
@@ -99,7 +102,7 @@ func (s *lampSheet) refusedWords() string {
 // writeCures tells what would help.
 func (s *lampSheet) writeCures(w io.Writer) {
 	if len(s.Cures) == 0 {
-		writeWrapped(w, "", "Nothing helps alone: no move of the pickup or of the sender along the tank's axes, no smaller slopes, no smaller reserve.")
+		writeWrapped(w, "", "Nothing that was tried helps alone: the pickup or the sender moved along an axis of the tank, smaller slopes, a better sender, a smaller reserve.")
 		return
 	}
 	fmt.Fprintf(w, "What would help, one at a time, and with how much the lamp then lights on level ground:\n")
@@ -120,10 +123,15 @@ func (s *lampSheet) cureWords(c remedy) string {
 		return fmt.Sprintf("the %s %s further %s, at (%s, %s, %s)", what, l.Text(float64(c.By)), c.Toward, l.Size(float64(c.X)), l.Size(float64(c.Y)), l.Size(float64(c.Z)))
 	case reserve.OfSlopes:
 		words := fmt.Sprintf("slopes of at most %s along and %s across", gradeDown(float64(c.Grade)), gradeDown(float64(c.SideSlope)))
-		if c.Acceleration > 0 || c.Cornering > 0 {
-			words += fmt.Sprintf(", with at most %s g of speeding up or braking and %s g of cornering", down(float64(c.Acceleration), 2), down(float64(c.Cornering), 2))
+		if c.Acceleration > 0 {
+			words += fmt.Sprintf(", %s g of speeding up or braking", down(float64(c.Acceleration), 2))
+		}
+		if c.Cornering > 0 {
+			words += fmt.Sprintf(", %s g of cornering", down(float64(c.Cornering), 2))
 		}
 		return words
+	case reserve.OfSpread:
+		return fmt.Sprintf("a sender with a tolerance of at most ±%s %%", down(100*float64(c.Tolerance), 1))
 	}
 	return "a reserve of " + v.Text(float64(c.Reserve))
 }

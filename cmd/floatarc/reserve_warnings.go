@@ -13,44 +13,67 @@ const earlyShare = 0.4
 
 // takeWarnings takes what a person should know of the lamp.
 func (s *lampSheet) takeWarnings() {
-	add := func(code, format string, args ...any) {
-		s.Warnings = append(s.Warnings, warning{code, fmt.Sprintf(format, args...)})
-	}
-	v, w, full := s.sys.Volume, s.warning, s.rig.Tank.Full
-	least, most := s.rig.Conditioner.Limits()
-	needs := w.Unusable.Litres + s.promise.Reserve
 	if s.promise.Envelope.Level() {
-		add("slopes_missing", "[use] names no slopes: the promise holds on level ground alone. Give grade and side_slope.")
+		s.warn("slopes_missing", "[use] names no slopes: the promise holds on level ground alone. Give grade and side_slope.")
 	}
 	if s.promise.Tolerance == 0 {
-		add("tolerance_missing", "The file gives no sender.resistance.tolerance: the sender is taken to be exact. A new one may be off by 5 %% and more.")
-	}
-	if w.Chosen.AtStop {
-		add("lamp_at_stop", "The float rests on its stop with more than the promise needs: the lamp lights one step of the reading before it, at the latest with %s, where %s would do. A float that reaches lower would make it later.",
-			v.Text(w.Latest.Litres), v.Text(needs))
-	}
-	if w.Earliest.Litres >= full {
-		add("lamp_always", "With a sender at its lucky end, %s, the lamp is lit even with a full tank.", slopeWords(w.Earliest.Attitude))
-	}
-	if float64(s.Warn) > earlyShare*full {
-		add("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s already, of which %s cannot be drawn standing %s. --cures tells what would make it later.",
-			quantity.Fixed(100*float64(s.Warn)/full, 0), atWords(w.Latest.Attitude), v.Text(needs), v.Text(w.Unusable.Litres), slopeWords(w.Unusable.Attitude))
-	}
-	if s.OffLimited {
-		add("off_limited", "A lamp that stays lit on all slopes of ordinary driving would never go out: it goes out half way to full, and may flicker on a slope.")
-	}
-	if on := float64(s.On); on < least || on > most {
-		add("lamp_beyond_box", "The lamp's %.1f ohm lie outside the inputs that the conditioner tells apart: it must be lit by something else.", on)
+		s.warn("tolerance_missing", "The file gives no sender.resistance.tolerance: the sender is taken to be exact. A new one may be off by 5 %% and more.")
 	}
 	if kind := s.file.Fuel.Kind; kind == "avgas" || kind == "kerosene" {
-		add("aircraft", "If this is an aircraft: 14 CFR 27.1305 asks for a warning at about 10 minutes of usable fuel, independent of the gauge; 25.1337 and 27.1337 for an indicator that reads zero at the unusable fuel. The figures here do not replace certified practice.")
+		s.warn("aircraft", "If this is an aircraft: 14 CFR 27.1305 asks for a warning at about 10 minutes of usable fuel, independent of the gauge; 25.1337 and 27.1337 for an indicator that reads zero at the unusable fuel. The figures here do not replace certified practice.")
+	}
+	if s.refused == nil {
+		s.warnOfFuel()
+		s.warnOfBox()
+	}
+	s.Warnings = append(s.Warnings, s.installedWarnings()...)
+}
+
+func (s *lampSheet) warn(code, format string, args ...any) {
+	s.Warnings = append(s.Warnings, warning{code, fmt.Sprintf(format, args...)})
+}
+
+// warnOfFuel tells of a lamp that lights early, always or not at all.
+func (s *lampSheet) warnOfFuel() {
+	v, w, full := s.sys.Volume, s.warning, s.rig.Tank.Full
+	needs := w.Unusable.Litres + s.promise.Reserve
+	if !math.IsInf(w.Sticks.Travel, 1) {
+		a := w.Sticks.Attitude
+		s.Sticks = stick{number(a.NoseUp), number(a.LeftUp), number(w.Sticks.Travel)}
+		s.warn("arm_sticks", "%s an arm that a full tank has lifted beyond %s° stays there as the fuel falls, past the vertical or held by friction, and the lamp never lights. A high stop at or below that angle prevents it.",
+			capital(atWords(a)), one(w.Sticks.Travel))
+	}
+	if w.Chosen.AtStop {
+		s.warn("lamp_at_stop", "The float rests on its stop with more than the promise needs: the lamp lights one step of the reading before it, at the latest with %s, where %s would do. A float that reaches lower would make it later.",
+			v.Text(w.Latest.Litres), v.Text(needs))
 	}
 	if c := s.rig.Contacts(); c != nil {
 		at := c.Winding().Width * math.Floor(w.Chosen.Travel/c.Winding().Width+0.5)
-		add("lamp_by_contacts", "The stem reads in steps: the lamp lights when the float leaves the contact %s above the foot. No setting lights it in between, so that it may light earlier than the promise needs.", s.sys.Length.Text(at))
+		s.warn("lamp_by_contacts", "The stem reads in steps: the lamp lights when the float leaves the contact %s above the foot. No setting lights it in between, so that it may light earlier than the promise needs.", s.sys.Length.Text(at))
 	}
-	s.Warnings = append(s.Warnings, s.installedWarnings()...)
-	if s.plan == nil {
-		add("no_points", "The conditioner's points cannot be planned, so that the needle says nothing about the lamp.")
+	if w.Earliest.Litres >= full {
+		s.warn("lamp_always", "With a sender at its lucky end, %s, the lamp is lit even with a full tank.", slopeWords(w.Earliest.Attitude))
+	}
+	if early := float64(s.Warn) > earlyShare*full; early && s.promise.Envelope.Level() {
+		s.warn("lamp_early", "The lamp lights with %s %% of a full tank.", quantity.Fixed(100*float64(s.Warn)/full, 0))
+	} else if early {
+		s.warn("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s already, of which %s cannot be drawn standing %s. --cures tells what would make it later.",
+			quantity.Fixed(100*float64(s.Warn)/full, 0), atWords(w.Latest.Attitude), v.Text(needs), v.Text(w.Unusable.Litres), slopeWords(w.Unusable.Attitude))
+	}
+}
+
+// warnOfBox tells of what the lamp, the conditioner and the needle cannot do.
+func (s *lampSheet) warnOfBox() {
+	if s.OffLimited {
+		s.warn("off_limited", "To bear all of ordinary driving, and what friction and tolerance make of it, the lamp would have to stay lit with a full tank: it goes out earlier, and may flicker.")
+	}
+	if !math.IsNaN(float64(s.OnSet)) && math.IsNaN(float64(s.OffSet)) {
+		s.warn("off_not_settable", "The conditioner has no setting between the one that lights the lamp and what a full tank shows, at which it would go out.")
+	}
+	if least, most := s.rig.Conditioner.Limits(); float64(s.On) < least || float64(s.On) > most {
+		s.warn("lamp_beyond_box", "The lamp's %.1f ohm lie outside the inputs that the conditioner tells apart: it must be lit by something else.", float64(s.On))
+	}
+	if s.unplanned != nil {
+		s.warn("no_points", "The needle says nothing about the lamp: %v.", s.unplanned)
 	}
 }

@@ -16,14 +16,19 @@ func (s *lampSheet) write(w io.Writer) {
 	fmt.Fprintf(w, "%s\n", s.file.Name)
 	writeWrapped(w, "", s.promiseWords())
 	fmt.Fprintln(w)
-	if s.refused != nil {
+	switch {
+	case s.refused != nil:
 		s.writeRefusal(w)
-		return
-	}
-	if s.card {
+	case s.card:
 		s.writeCard(w)
-		return
+	default:
+		s.writeLamp(w)
 	}
+	writeWarnings(w, s.Warnings)
+}
+
+// writeLamp tells all about the lamp.
+func (s *lampSheet) writeLamp(w io.Writer) {
 	writeWrapped(w, "", s.lampWords())
 	fmt.Fprintln(w)
 	s.writeLights(w)
@@ -41,7 +46,6 @@ func (s *lampSheet) write(w io.Writer) {
 		fmt.Fprintln(w)
 		s.writeCures(w)
 	}
-	writeWarnings(w, s.Warnings)
 }
 
 // promised tells the reserve.
@@ -64,7 +68,7 @@ func (s *lampSheet) promiseWords() string {
 	}
 	slopes := fmt.Sprintf("climbs and descents of up to %s and leans of up to %s", gradeText(use.Grade), gradeText(use.SideSlope))
 	if use.Along > 0 || use.Across > 0 {
-		slopes += fmt.Sprintf(", with %s g of speeding up or braking and %s g of cornering on top: added as vectors, as if on slopes of %s° and %s°",
+		slopes += fmt.Sprintf(", with %s g of speeding up or braking and %s g of cornering on top (added as vectors, as if on slopes of %s° and %s°)",
 			quantity.Fixed(use.Along, 2), quantity.Fixed(use.Across, 2), one(s.promise.Envelope.NoseUp), one(s.promise.Envelope.LeftUp))
 	}
 	return fmt.Sprintf("Promise: on %s, wherever the lamp lights, %s can still be drawn, even if the last of it is needed on the worst other slope.", slopes, what)
@@ -241,7 +245,7 @@ func (s *lampSheet) boxWords() []string {
 		line := fmt.Sprintf("Delay: the fuel sloshes once in %s s, as in %s with %s of fuel; the lamp waits for %d of that.",
 			one(float64(s.Slosh.Period)), kind, s.sys.Length.Text(float64(s.Slosh.Depth)), s.Slosh.Cycles)
 		if !math.IsNaN(float64(s.DelayTakes)) {
-			line += fmt.Sprintf(" The engine takes %s meanwhile.", v.Finer(1).Text(float64(s.DelayTakes)))
+			line += fmt.Sprintf(" The engine takes %s meanwhile, which the promise does not count.", v.Finer(1).Text(float64(s.DelayTakes)))
 		}
 		out = append(out, line)
 	}
@@ -261,7 +265,11 @@ func (s *lampSheet) tripWords() []string {
 	}
 	name := map[string]string{atMarks: "the points at the marks", free: "the best points"}[s.plan.method]
 	if math.IsNaN(float64(s.OnPlace)) {
-		return append(out, fmt.Sprintf("By the needle: with %s it rests on its end before the lamp lights, so that a box which trips on the needle or on its own output cannot tell. Use the ohms.", name))
+		end := "before the lamp lights"
+		if first, last := s.plan.ends(); s.promise.Falls() && float64(s.On) <= first || !s.promise.Falls() && float64(s.On) >= last {
+			end = "still when the lamp lights"
+		}
+		return append(out, fmt.Sprintf("By the needle: with %s it rests on its end %s, so that a box which trips on the needle or on its own output cannot tell. Use the ohms.", name, end))
 	}
 	line := fmt.Sprintf("By the needle: with %s it stands %s (%s %% of the dial) when the lamp lights", name, s.place(float64(s.OnPlace)), one(100*float64(s.OnPlace)))
 	if !math.IsNaN(float64(s.OffPlace)) {
@@ -270,7 +278,7 @@ func (s *lampSheet) tripWords() []string {
 	out = append(out, line+".")
 	drive := ""
 	if s.rig.Conditioner.Needle != nil {
-		drive = fmt.Sprintf(" In the gauge's drive: %.4g and %.4g.", float64(s.OnDrive), float64(s.OffDrive))
+		drive = fmt.Sprintf(" In the gauge's drive: on at %.4g, out at %s.", float64(s.OnDrive), known(float64(s.OffDrive), func(x float64) string { return fmt.Sprintf("%.4g", x) }))
 	}
 	return append(out, fmt.Sprintf("By the conditioner's output, 0 on the empty and 1 on the full mark: on at %s, out at %s.%s",
 		quantity.Fixed(float64(s.OnPlace), 3), known(float64(s.OffPlace), func(x float64) string { return quantity.Fixed(x, 3) }), drive))

@@ -37,7 +37,7 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 	if tank.FillAbove {
 		add("fill_above_tank", "The filler lies above the tank's highest point: full is taken as the whole capacity, with no room for the fuel to expand.")
 	}
-	out = append(out, j.fillWarnings(j.fillFigures())...)
+	out = append(out, j.fillWarnings()...)
 	if tank.Pickup == nil {
 		add("pickup_missing", "The file has no [tank.pickup]: all fuel is taken as usable, which no pickup reaches. Give pickup.at, or pickup.unusable as drained and measured.")
 	}
