@@ -10,7 +10,6 @@ import (
 
 	"floatarc/calibration"
 	"floatarc/float"
-	"floatarc/geometry"
 	"floatarc/volume"
 )
 
@@ -43,18 +42,15 @@ var aims = []float64{0.5, 0.75, 1}
 
 // Cures returns changes, one at a time, with which the promise can be kept by a lamp
 // that lights with at most half a tank; where no such change does that, with three
-// quarters, or at all: the pickup or the sender moved the least along an axis of the tank, at
-// most two ways each, smaller slopes, of which slopes tells the envelope, and the
-// greatest reserve that can be kept at all. Of a promise that can be kept only those
-// are told that make its lamp light later. There may be none.
-func (p *Promise) Cures(slopes func(share float64) Envelope) ([]Cure, error) {
+// quarters, or at all: the pickup or the sender moved the least along an axis of the
+// tank, at most two ways each, smaller slopes, of which slopes tells the envelope, a
+// smaller tolerance, and the greatest reserve that can be kept at all. Where a lamp
+// keeps the promise, lighting with now litres on level ground, only changes are told
+// that make it light later; now is NaN where none does. There may be none.
+func (p *Promise) Cures(now float64, slopes func(share float64) Envelope) ([]Cure, error) {
 	stances, err := p.stances(slices.Concat(p.Envelope.Grid(coarseness)...)...)
 	if err != nil {
 		return nil, err
-	}
-	now, possible := p.Rig.Tank.Full, false
-	if c, ok := p.cure(Cure{}, now); ok {
-		now, possible = c.Litres, true
 	}
 	ways := append(p.ways(OfPickup, stances, p.pickupMoved), p.ways(OfSender, stances, p.senderMoved)...)
 	scale := func(q *Promise, share float64) { q.Envelope = slopes(share) }
@@ -69,7 +65,7 @@ func (p *Promise) Cures(slopes func(share float64) Envelope) ([]Cure, error) {
 	} {
 		for _, aim := range aims {
 			most := aim * p.Rig.Tank.Full
-			if possible && most >= now {
+			if most >= now {
 				break
 			}
 			if found := find(most); len(found) > 0 {
@@ -78,8 +74,8 @@ func (p *Promise) Cures(slopes func(share float64) Envelope) ([]Cure, error) {
 			}
 		}
 	}
-	if !possible {
-		out = append(out, p.smaller(OfReserve, func(q *Promise, share float64) { q.Reserve = share * p.Reserve }, now)...)
+	if math.IsNaN(now) {
+		out = append(out, p.smaller(OfReserve, func(q *Promise, share float64) { q.Reserve = share * p.Reserve }, p.Rig.Tank.Full)...)
 	}
 	return out, nil
 }
@@ -103,9 +99,7 @@ func (p *Promise) cure(c Cure, most float64) (Cure, bool) {
 func (p *Promise) judged(at []*stance) float64 {
 	again := make([]*stance, len(at))
 	for i, s := range at {
-		contents := *s.Contents
-		contents.Unusable = p.Rig.Tank.Pickup.Unusable(&contents)
-		again[i] = &stance{Promise: p, Contents: &contents, related: map[float.Sense]*volume.Relation{}}
+		again[i] = p.seen(s.Contents)
 	}
 	s := newSearch(p, &Warning{}, again)
 	if s.impossible() != nil {
@@ -203,7 +197,10 @@ func shortest(of Part, all []way, at []*stance, most float64) []Cure {
 	}
 	var ways []found
 	for _, w := range all {
-		if by, ok := w.least(at, most); ok && w.of == of {
+		if w.of != of {
+			continue
+		}
+		if by, ok := w.least(at, most); ok {
 			ways = append(ways, found{w, by})
 		}
 	}
@@ -300,8 +297,8 @@ func (p *Promise) with(change func(*calibration.Rig)) *Promise {
 	change(&rig)
 	q := *p
 	q.Rig = &rig
-	if level, err := q.stand(geometry.Attitude{}); err == nil && level.on(float.Mean) != nil {
-		rig.Level = level.on(float.Mean)
+	if level := q.level().on(float.Mean); level != nil {
+		rig.Level = level
 	}
 	return &q
 }

@@ -23,12 +23,20 @@ var (
 // lamp is lit above its input.
 func (p *Promise) Falls() bool { return p.Rig.InputAt(p.Rig.Low) > p.Rig.InputAt(p.Rig.High) }
 
-// fuller returns the input of two that stands for more fuel.
-func (p *Promise) fuller(a, b float64) float64 {
+// fuller tells whether one input stands for more fuel than another.
+func (p *Promise) fuller(a, b float64) bool {
 	if p.Falls() {
-		return math.Min(a, b)
+		return a < b
 	}
-	return math.Max(a, b)
+	return a > b
+}
+
+// fullest returns the input of two that stands for more fuel.
+func (p *Promise) fullest(a, b float64) float64 {
+	if p.fuller(b, a) {
+		return b
+	}
+	return a
 }
 
 // factor returns what a sender at an end of its tolerance shows for an ohm of
@@ -122,5 +130,5 @@ func (p *Promise) apartFrom(on float64) float64 {
 		return p.input(p.lights(on, nominal)+c.Winding().Width/2, nominal)
 	}
 	low, high := p.Rig.InputAt(p.Rig.Low), p.Rig.InputAt(p.Rig.High)
-	return p.fuller(p.Rig.Beside(on, high), on+apart*(high-low))
+	return p.fullest(p.Rig.Beside(on, high), on+apart*(high-low))
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"floatarc/float"
-	"floatarc/geometry"
 	"floatarc/volume"
 )
 
@@ -23,24 +22,21 @@ type Out struct {
 // vehicle in ordinary driving goes from any attitude of an envelope to any other,
 // whatever its sender's tolerance and winding: beyond all that the float, held high by
 // friction, shows with as much fuel as lights the lamp somewhere, the float being held
-// low. It is never nearer than [apart], and a full tank on level ground puts it out.
+// low. It is never nearer than a fiftieth of the inputs, and a full tank on level
+// ground puts it out.
 func (p *Promise) Out(c Choice, ordinary Envelope) (Out, error) {
 	stances, err := p.stances(slices.Concat(ordinary.Grid(coarseness)...)...)
 	if err != nil {
 		return Out{}, err
 	}
-	level, err := p.stand(geometry.Attitude{})
-	if err != nil {
-		return Out{}, err
-	}
-	nearest := p.apartFrom(c.On)
+	level, nearest := p.level(), p.apartFrom(c.On)
 	off := nearest
 	for _, tolerance := range []float64{-1, 0, 1} {
-		off = p.fuller(off, p.bears(c.On, tolerance, stances))
+		off = p.fullest(off, p.bears(c.On, tolerance, stances))
 	}
 	o := Out{Off: off}
-	if furthest := p.outAtFull(level, nearest); p.fuller(off, furthest) == off && off != furthest {
-		o.Limited, o.Off = true, (nearest+p.fuller(nearest, furthest))/2
+	if furthest := p.outAtFull(level, nearest); p.fuller(off, furthest) {
+		o.Limited, o.Off = true, (nearest+p.fullest(nearest, furthest))/2
 		if p.Rig.Contacts() != nil {
 			o.Off = nearest
 		}
@@ -86,7 +82,7 @@ func (s *stance) fullTravel() float64 {
 // lamp: with any sender of the tolerance where that is further than the nearest, or
 // else with a nominal one.
 func (p *Promise) outAtFull(level *stance, nearest float64) float64 {
-	if any := p.input(level.fullTravel(), early); p.fuller(any, nearest) == any {
+	if any := p.input(level.fullTravel(), early); p.fuller(any, nearest) {
 		return any
 	}
 	return p.input(level.fullTravel(), nominal)
@@ -121,8 +117,7 @@ func (p *Promise) Settings(on, off float64) (onSet, offSet float64) {
 		setting = box.SettingBelow
 	}
 	onSet, offSet = setting(on), setting(off)
-	level, err := p.stand(geometry.Attitude{})
-	if err != nil || offSet == onSet || p.fuller(offSet, p.outAtFull(level, onSet)) == offSet {
+	if !p.fuller(offSet, onSet) || p.fuller(offSet, p.outAtFull(p.level(), onSet)) {
 		offSet = math.NaN()
 	}
 	return onSet, offSet

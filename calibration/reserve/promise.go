@@ -16,6 +16,6 @@ type Promise struct {
 	Watch func(done, of int)
 }
 
-// closeness is the share of a full tank to which the warning is solved for, a thousandth of what it
-// is promised to.
+// closeness is the share of a full tank to which the warning is solved for, a
+// thousandth of what it is promised to.
 const closeness = 1e-6

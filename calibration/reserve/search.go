@@ -58,24 +58,26 @@ const rounds = 12
 // between them. What holds at one travel holds at every higher one, so that it is
 // looked at again only where what is needed has grown.
 func (s *search) hold(n int) error {
+	var unusable, least, rest, short, latest, earliest, levelOnly, steady, sticks found
 	for range rounds {
 		s.choose()
-		least, err := s.least(n,
-			figure{stranded, 2}, figure{resting, 1}, figure{s.short(s.Chosen, &s.chosen), 2}, figure{s.short(s.Steady, &s.steady), 1},
-			figure{s.latest(s.Chosen), 0}, figure{s.earliest(s.Chosen), 1}, figure{s.latest(s.LevelOnly), 1}, figure{left, 0}, figure{s.latest(s.Steady), 0}, figure{sticking, 0})
+		err := s.survey(n,
+			figure{stranded, 2, &unusable}, figure{left, 0, &least}, figure{resting, 1, &rest}, figure{sticking, 0, &sticks},
+			figure{s.short(s.Chosen, &s.chosen), 2, &short}, figure{s.short(s.Steady, &s.steady), 1, &short},
+			figure{s.latest(s.Chosen), 0, &latest}, figure{s.earliest(s.Chosen), 1, &earliest},
+			figure{s.latest(s.LevelOnly), 1, &levelOnly}, figure{s.latest(s.Steady), 0, &steady})
 		if err != nil {
 			return err
 		}
-		s.Latest, s.Earliest = least[4].spot(), least[5].negative().spot()
-		s.LevelOnlyLatest, s.Least, s.SteadyLatest = least[6].spot(), least[7].spot(), least[8].spot()
-		s.Sticks = Stick{least[9].at, least[9].value}
-		if !s.note(least[0].negative().spot(), least[1].negative()) {
+		if !s.note(unusable.negative().spot(), rest.negative()) {
 			break
 		}
 		s.chosen.raise(s.chosen.worst)
 	}
+	s.Least, s.LevelOnlyLatest, s.SteadyLatest = least.spot(), levelOnly.spot(), steady.spot()
+	s.Sticks = Stick{sticks.at, sticks.value}
 	s.settle(1 / float64(n-1))
-	return s.outermost(s.Latest.Attitude, s.Earliest.Attitude, s.chosen.worst.Attitude)
+	return s.outermost(latest.at, earliest.at, s.chosen.worst.Attitude)
 }
 
 // settle looks about the worst attitude for what a lamp that was raised may leave

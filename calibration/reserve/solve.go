@@ -1,7 +1,6 @@
 package reserve
 
 import (
-	"errors"
 	"math"
 	"slices"
 
@@ -13,15 +12,16 @@ import (
 // least with which it lights anywhere in the envelope, with the sender at the late
 // end of its tolerance and winding, on falling fuel.
 type Warning struct {
-	Chosen, LevelOnly, Steady Choice // of the promise; of level ground alone; of a slope that never changes
-	Latest                    Spot
-	LevelOnlyLatest           Spot
-	SteadyLatest              Spot
-	Earliest                  Spot    // the most with which the lamp is lit, with the sender at the early end, on rising fuel
-	Unusable, Least           Spot    // the most and the least that cannot be drawn
-	LevelEarliest             float64 // the same on level ground, litres
-	Sticks                    Stick
-	Rows                      []Row // the landmarks of the envelope, the level first, and the worst attitudes
+	Chosen    Choice // of the promise
+	LevelOnly Choice // of level ground alone
+	Steady    Choice // of a slope that never changes
+
+	Latest, LevelOnlyLatest, SteadyLatest Spot
+
+	Earliest        Spot // the most with which the lamp is lit, with the sender at the early end, on rising fuel
+	Unusable, Least Spot // the most and the least that cannot be drawn
+	Sticks          Stick
+	Rows            []Row // the landmarks of the envelope, the level first, and the worst attitudes
 }
 
 // A Stick is where in the envelope a sender that a full tank has lifted beyond a travel
@@ -32,10 +32,11 @@ type Stick struct {
 	Travel   float64
 }
 
-// A Row is an attitude with the lamp lighting at the late end.
+// A Row is what there is at one attitude, in litres; NaN for what no lamp does.
 type Row struct {
 	Attitude geometry.Attitude
-	LightsAt float64 // litres
+	LightsAt float64 // the least with which the lamp lights
+	LitUpTo  float64 // the most with which it is lit
 	Unusable float64
 }
 
@@ -47,17 +48,7 @@ func (r Row) Usable() float64 { return r.LightsAt - r.Unusable }
 // needed. Where no lamp keeps it the error is an [Impossible], and the warning
 // holds what else was found.
 func (p *Promise) Solve() (*Warning, error) {
-	w := &Warning{LevelOnly: noChoice}
-	if !p.Envelope.Level() {
-		level := *p
-		level.Envelope, level.Watch = Envelope{}, nil
-		alone, err := level.Solve()
-		if impossible := (*Impossible)(nil); err != nil && !errors.As(err, &impossible) {
-			return nil, err
-		} else if err == nil {
-			w.LevelOnly = alone.Chosen
-		}
-	}
+	w := &Warning{LevelOnly: p.levelOnly()}
 	marks, err := p.stances(p.Envelope.Landmarks()...)
 	if err != nil {
 		return nil, err
@@ -72,20 +63,33 @@ func (p *Promise) Solve() (*Warning, error) {
 		}
 	}
 	if p.Envelope.Level() {
-		w.LevelOnly, w.LevelOnlyLatest = w.Chosen, w.Latest
-		w.Steady, w.SteadyLatest = w.Chosen, w.Latest
+		w.LevelOnly, w.LevelOnlyLatest, w.Steady, w.SteadyLatest = w.Chosen, w.Latest, w.Chosen, w.Latest
 	}
-	if err := s.impossible(); err != nil {
+	refusal := s.impossible()
+	if refusal != nil {
 		w.Chosen = noChoice
-		w.Rows, _ = p.rows(w)
-		return w, err
 	}
-	w.Rows, err = p.rows(w)
-	return w, err
+	if w.Rows, err = p.rows(w); err != nil {
+		return nil, err
+	}
+	return w, refusal
 }
 
-// rows tells the landmarks of the envelope and the worst attitudes of a warning; NaN
-// for what no lamp does.
+// levelOnly returns the lamp of a promise for level ground alone, if there is one.
+func (p *Promise) levelOnly() Choice {
+	if p.Envelope.Level() {
+		return noChoice // that of the promise itself, which is not known yet
+	}
+	level := *p
+	level.Envelope, level.Watch = Envelope{}, nil
+	w, err := level.Solve()
+	if err != nil {
+		return noChoice // what else is wrong shows on the slopes, too
+	}
+	return w.Chosen
+}
+
+// rows tells the landmarks of the envelope and the worst attitudes of a warning.
 func (p *Promise) rows(w *Warning) ([]Row, error) {
 	at := p.Envelope.Landmarks()
 	for _, worst := range []geometry.Attitude{w.Unusable.Attitude, w.Latest.Attitude} {
@@ -98,15 +102,13 @@ func (p *Promise) rows(w *Warning) ([]Row, error) {
 		return nil, err
 	}
 	var out []Row
-	latest := p.latest(w.Chosen)
-	w.LevelEarliest = -p.earliest(w.Chosen)(stances[0])
+	latest, earliest := p.latest(w.Chosen), p.earliest(w.Chosen)
 	for _, s := range stances {
-		out = append(out, Row{Attitude: s.Attitude, LightsAt: latest(s), Unusable: s.Unusable})
-	}
-	if !w.Chosen.Possible() {
-		for i := range out {
-			out[i].LightsAt = math.NaN()
+		row := Row{Attitude: s.Attitude, LightsAt: math.NaN(), LitUpTo: math.NaN(), Unusable: s.Unusable}
+		if w.Chosen.Possible() {
+			row.LightsAt, row.LitUpTo = latest(s), -earliest(s)
 		}
+		out = append(out, row)
 	}
 	return out, nil
 }
@@ -114,20 +116,17 @@ func (p *Promise) rows(w *Warning) ([]Row, error) {
 // Level returns what is in the tank on level ground when a nominal sender lights the
 // lamp of a choice, on falling fuel; NaN if there is no such lamp.
 func (p *Promise) Level(c Choice) float64 {
-	s, err := p.stand(geometry.Attitude{})
-	if err != nil || !c.Possible() {
+	if !c.Possible() {
 		return math.NaN()
 	}
-	return s.lit(float.Falling, c.Travel)
+	return p.level().lit(float.Falling, c.Travel)
 }
 
 // MostUnusable returns where over the envelope the most litres cannot be drawn.
 func (p *Promise) MostUnusable() (Spot, error) {
-	spots, err := p.least(fineness, figure{stranded, 2})
-	if err != nil {
-		return Spot{}, err
-	}
-	return spots[0].negative().spot(), nil
+	var unusable found
+	err := p.survey(fineness, figure{stranded, 2, &unusable})
+	return unusable.negative().spot(), err
 }
 
 // impossible tells why no lamp keeps the promise, if none does. The lamp must go out
@@ -150,6 +149,5 @@ func (s *search) impossible() error {
 
 // goesOut tells whether a full tank on level ground puts out the lamp of a choice.
 func (p *Promise) goesOut(c Choice) bool {
-	level, err := p.stand(geometry.Attitude{})
-	return err == nil && p.lights(p.apartFrom(c.On), nominal) <= level.fullTravel()
+	return p.lights(p.apartFrom(c.On), nominal) <= p.level().fullTravel()
 }

@@ -31,6 +31,19 @@ func (p *Promise) stand(a geometry.Attitude) (*stance, error) {
 	return &stance{Promise: p, Contents: contents, related: map[float.Sense]*volume.Relation{}}, nil
 }
 
+// seen returns contents of the tank, however they came about, as this promise's pickup
+// and sender find them.
+func (p *Promise) seen(c *volume.Contents) *stance {
+	contents := *c
+	if pickup := p.Rig.Tank.Pickup; pickup != nil {
+		contents.Unusable = pickup.Unusable(&contents)
+	}
+	return &stance{Promise: p, Contents: &contents, related: map[float.Sense]*volume.Relation{}}
+}
+
+// level returns the tank on level ground.
+func (p *Promise) level() *stance { return p.seen(p.Rig.Level.Contents) }
+
 // stances puts the vehicle at several.
 func (p *Promise) stances(at ...geometry.Attitude) ([]*stance, error) {
 	out := make([]*stance, len(at))

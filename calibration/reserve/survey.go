@@ -36,10 +36,11 @@ const (
 	coarseness = 5
 )
 
-// A figure of which the least is looked for.
+// A figure of which the least is looked for, and where it is put.
 type figure struct {
 	of     func(*stance) float64
 	starts int // from how many of the lowest hollows of the grid it is looked for between nodes
+	least  *found
 }
 
 // tries is how often a figure is looked at from each start, and still after how many
@@ -49,31 +50,30 @@ const (
 	still = 8
 )
 
-// least returns where over the envelope each figure is least, and how much: on an
+// survey finds where over the envelope each figure is least, and how much: on an
 // n by n grid, all figures of an attitude together, and then between its nodes.
-func (p *Promise) least(n int, figures ...figure) ([]found, error) {
+func (p *Promise) survey(n int, figures ...figure) error {
 	grid := p.Envelope.Grid(n)
 	values, err := p.look(grid, figures)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	out := make([]found, len(figures))
 	each(len(figures), func(k int) {
 		hollows := hollowsOf(values, k)
 		first := hollows[0]
-		out[k] = found{grid[first[0]][first[1]], values[first[0]][first[1]][k]}
+		best := found{grid[first[0]][first[1]], values[first[0]][first[1]][k]}
 		for _, h := range hollows[:min(figures[k].starts, len(hollows))] {
-			if s := p.descend(grid[h[0]][h[1]], 1/float64(n-1), figures[k].of); s.value < out[k].value {
-				out[k] = s
+			if s := p.descend(grid[h[0]][h[1]], 1/float64(n-1), figures[k].of); s.value < best.value {
+				best = s
 			}
 		}
-		out[k] = p.plain(out[k], figures[k].of)
+		*figures[k].least = p.plain(best, figures[k].of)
 	})
-	return out, nil
+	return nil
 }
 
-// plain returns what was found, or a place that is as good and easier to tell: without a lean, or
-// with the left side up where both sides are alike.
+// plain returns what was found, or a place that is as good and easier to tell:
+// without a lean, or with the left side up where both sides are alike.
 func (p *Promise) plain(f found, of func(*stance) float64) found {
 	upright, mirrored := f.at, f.at
 	upright.LeftUp, mirrored.LeftUp = 0, math.Abs(f.at.LeftUp)

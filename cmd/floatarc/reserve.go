@@ -147,9 +147,8 @@ func (s *lampSheet) takeChoices() {
 	}
 	s.On, s.Warn = s.Chosen.On, s.Chosen.Warn
 	s.WarnUsable = s.Warn - number(s.rig.Level.Contents.Unusable)
-	if level := s.warning.Rows; s.refused == nil {
-		s.ProofLeast, s.ProofMost = number(level[0].LightsAt), number(math.Min(s.warning.LevelEarliest, s.rig.Tank.Full))
-	}
+	level := w.Rows[0]
+	s.ProofLeast, s.ProofMost = number(level.LightsAt), number(math.Min(level.LitUpTo, s.rig.Tank.Full))
 	for _, r := range w.Rows {
 		s.Attitudes = append(s.Attitudes, attitudeRow{
 			NoseUp: number(r.Attitude.NoseUp), LeftUp: number(r.Attitude.LeftUp),

@@ -30,7 +30,7 @@ type remedy struct {
 
 // takeCures takes what would make the promise possible.
 func (s *lampSheet) takeCures() error {
-	cures, err := s.promise.Cures(func(share float64) reserve.Envelope { return envelopeOf(smaller(s.file.Use, share)) })
+	cures, err := s.promise.Cures(float64(s.Warn), func(share float64) reserve.Envelope { return envelopeOf(smaller(s.file.Use, share)) })
 	if err != nil {
 		return err
 	}
