@@ -96,7 +96,7 @@ func (a *Arm) In(n r3.Vec) Path {
 	p := &swinging{Arm: a, up: n, reach: a.Length * across, lean: math.Atan2(r3.Dot(n, a.plan), n.Z) * 180 / math.Pi}
 	if a.Buoy != nil {
 		p.waterline = a.Buoy.Shape.Afloat(n, a.axle)
-		p.ride = p.waterline(a.Buoy.immersed(Mean, 0))
+		p.ride, _ = p.waterline(a.Buoy.immersed(Mean, 0))
 	}
 	return p
 }
@@ -134,7 +134,19 @@ func (p *swinging) Level(degrees float64) float64 {
 	if !(immersed > 0 && immersed < p.Buoy.Shape.Volume()) {
 		return math.NaN()
 	}
-	return centre + p.waterline(immersed)
+	height, _ := p.waterline(immersed)
+	return centre + height
+}
+
+// climbs tells whether the level of a dragging arm rises with the angle: its float
+// centre rises by the lever, and its waterline by what friction adds to the load, or
+// takes from it, over the area of the float there.
+func (p *swinging) climbs(degrees float64) bool {
+	sin, cos := geometry.Sincos(degrees + p.lean)
+	immersed := p.Buoy.immersed(p.Sense, p.lever(degrees))
+	_, area := p.waterline(immersed)
+	dragged := immersed - p.Buoy.immersed(Mean, 0) // goes as one over the cosine
+	return p.reach*cos+dragged*sin/cos/area > 0
 }
 
 // Follows implements [Path]. Without friction the float rises with the angle
@@ -166,17 +178,12 @@ func (p *swinging) Follows(low, high float64) (from, to float64) {
 // Friction takes from its two ends only: what it weighs grows with the distance
 // from the greatest lever, whose own rise is the steepest.
 func (p *swinging) climbing(from, to float64) (low, high float64) {
-	near := (to - from) * 1e-5
-	climbs := func(t float64) bool {
-		a, b := math.Max(from, t-near), math.Min(to, t+near)
-		return p.Level(b) > p.Level(a)
-	}
 	steepest := math.Max(from, math.Min(to, -p.lean+360*math.Round((from+to+2*p.lean)/720)))
 	end := func(t float64) float64 {
-		if climbs(t) {
+		if p.climbs(t) {
 			return t
 		}
-		return geometry.LastInside(climbs, steepest, t)
+		return geometry.LastInside(p.climbs, steepest, t)
 	}
 	return end(from), end(to)
 }

@@ -45,8 +45,9 @@ type Shape interface {
 }
 
 // A Waterline is the height of the surface over a float's centre, mm, by the volume
-// that is immersed, mm³. It is safe for concurrent use.
-type Waterline func(immersed float64) float64
+// that is immersed, mm³, and the area of the float there, mm², the rate of the one to
+// the other. It is safe for concurrent use.
+type Waterline func(immersed float64) (height, area float64)
 
 // Check refuses a float that cannot float.
 func (b *Buoy) Check() error {
@@ -119,15 +120,16 @@ func (s Sphere) Afloat(up, _ r3.Vec) Waterline {
 }
 
 // unknownWaterline is that of a float that is no solid.
-func unknownWaterline(float64) float64 { return math.NaN() }
+func unknownWaterline(float64) (height, area float64) { return math.NaN(), math.NaN() }
 
 // afloat solves for the height over a point of a solid at which so much of it is
 // immersed.
 func afloat(s geometry.Solid, centre r3.Vec, up r3.Vec) Waterline {
 	lo, hi := s.Extent(up)
 	cut, tolerance, middle := s.Cut(up), closeness*geometry.Volume(s), r3.Dot(up, centre)
-	return func(immersed float64) float64 {
-		return geometry.LevelOf(cut, immersed, lo, hi, tolerance) - middle
+	return func(immersed float64) (height, area float64) {
+		h := geometry.LevelOf(cut, immersed, lo, hi, tolerance)
+		return h - middle, cut.Surface(h)
 	}
 }
 
@@ -239,7 +241,7 @@ func (c Upright) Volume() float64 { return c.Area * c.Height }
 
 // Afloat implements [Shape].
 func (c Upright) Afloat(_, _ r3.Vec) Waterline {
-	return func(immersed float64) float64 { return immersed/c.Area - c.Height/2 }
+	return func(immersed float64) (height, area float64) { return immersed/c.Area - c.Height/2, c.Area }
 }
 
 // Immersed implements [Shape].

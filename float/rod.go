@@ -48,7 +48,8 @@ func (r *Rod) Track() Track { return r.track }
 func (r *Rod) In(n r3.Vec) Path {
 	p := rising{foot: r3.Dot(n, r.Foot), slope: r3.Dot(n, r.toward)}
 	if r.Buoy != nil {
-		p.foot += r.Buoy.Shape.Afloat(n, r.toward)(r.Buoy.immersed(Mean, 0))
+		height, _ := r.Buoy.Shape.Afloat(n, r.toward)(r.Buoy.immersed(Mean, 0))
+		p.foot += height
 	}
 	return p
 }

@@ -30,19 +30,22 @@ func Relate(c *Contents, s float.Sender, low, high, full float64) (*Relation, bo
 		return nil, false
 	}
 	r.clip()
-	r.low, r.high = r.Litres(r.Low), r.Litres(r.High)
 	return r, r.Low < r.High
 }
 
 // clip takes off the ends of the travel that stand for levels beyond the tank,
-// where a table of heights may reach.
+// where a table of heights may reach, and keeps the litres at both.
 func (r *Relation) clip() {
-	if r.path.Level(r.High) > r.Contents.Top {
+	bottom, top := r.path.Level(r.Low), r.path.Level(r.High)
+	if top > r.Contents.Top {
 		r.High = r.travelAt(r.Contents.Top)
+		top = r.Contents.Top
 	}
-	if r.path.Level(r.Low) < r.Contents.Bottom {
+	if bottom < r.Contents.Bottom {
 		r.Low = r.travelAt(r.Contents.Bottom)
+		bottom = r.Contents.Bottom
 	}
+	r.low, r.high = r.Contents.Litres(bottom), r.Contents.Litres(top)
 }
 
 // Level returns the level of the surface that holds the sender at a travel, mm.

@@ -17,6 +17,13 @@ type stance struct {
 	*volume.Contents
 
 	related map[float.Sense]*volume.Relation
+	known   map[reading]float64 // litres of travels that were asked for
+}
+
+// A reading is a travel on one way of the fuel.
+type reading struct {
+	sense  float.Sense
+	travel float64
 }
 
 // stand puts the vehicle at an attitude.
@@ -28,7 +35,7 @@ func (p *Promise) stand(a geometry.Attitude) (*stance, error) {
 	if math.IsNaN(contents.Unusable) {
 		return nil, fmt.Errorf("the unusable fuel is not known with the nose up by %.4g° and the left side by %.4g°, expected a draw point", a.NoseUp, a.LeftUp)
 	}
-	return &stance{Promise: p, Contents: contents, related: map[float.Sense]*volume.Relation{}}, nil
+	return p.at(contents), nil
 }
 
 // seen returns contents of the tank, however they came about, as this promise's pickup
@@ -38,7 +45,11 @@ func (p *Promise) seen(c *volume.Contents) *stance {
 	if pickup := p.Rig.Tank.Pickup; pickup != nil {
 		contents.Unusable = pickup.Unusable(&contents)
 	}
-	return &stance{Promise: p, Contents: &contents, related: map[float.Sense]*volume.Relation{}}
+	return p.at(&contents)
+}
+
+func (p *Promise) at(c *volume.Contents) *stance {
+	return &stance{Promise: p, Contents: c, related: map[float.Sense]*volume.Relation{}, known: map[reading]float64{}}
 }
 
 // level returns the tank on level ground.
@@ -90,11 +101,21 @@ func (s *stance) lit(sense float.Sense, travel float64) float64 {
 	case rel == nil, travel > rel.High+rounding:
 		return s.Litres(math.Inf(1))
 	case travel >= rel.Low:
-		return rel.Litres(math.Min(travel, rel.High))
+		return s.litres(rel, reading{sense, math.Min(travel, rel.High)})
 	case sense == float.Falling || s.lit(float.Falling, travel) == 0:
 		return 0
 	}
 	return rel.Litres(rel.Low)
+}
+
+// litres returns those of a reading; several figures ask for the same.
+func (s *stance) litres(rel *volume.Relation, r reading) float64 {
+	litres, known := s.known[r]
+	if !known {
+		litres = rel.Litres(r.travel)
+		s.known[r] = litres
+	}
+	return litres
 }
 
 // holds returns the travel below which the lamp must be lit so that it lights with
