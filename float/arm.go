@@ -77,6 +77,18 @@ func (a *Arm) On(sense Sense) *Arm {
 	return &b
 }
 
+// Drops returns the angle above which the arm does not drop by its own weight when the
+// fuel leaves it, in fuel whose surface lies at right angles to the unit vector n: the
+// vertical, or where friction at the axle holds it before.
+func (a *Arm) Drops(n r3.Vec) float64 {
+	p := a.On(Falling).In(n).(*swinging)
+	half := 90.0
+	if p.dragged() {
+		half = math.Acos(math.Min(1, p.Buoy.leastLever(Falling)/p.reach)) * 180 / math.Pi
+	}
+	return half - p.lean
+}
+
 // Stops implements [Sender], in degrees.
 func (a *Arm) Stops() (low, high float64) { return a.Low, a.High }
 
@@ -131,11 +143,16 @@ func (p *swinging) Level(degrees float64) float64 {
 		return centre + p.ride
 	}
 	immersed := p.Buoy.immersed(p.Sense, p.lever(degrees))
-	if !(immersed > 0 && immersed < p.Buoy.Shape.Volume()) {
+	if !p.floats(immersed) {
 		return math.NaN()
 	}
 	height, _ := p.waterline(immersed)
 	return centre + height
+}
+
+// floats tells whether a float can be immersed so far.
+func (p *swinging) floats(immersed float64) bool {
+	return immersed > 0 && immersed < p.Buoy.Shape.Volume()
 }
 
 // climbs tells whether the level of a dragging arm rises with the angle: its float
@@ -144,6 +161,9 @@ func (p *swinging) Level(degrees float64) float64 {
 func (p *swinging) climbs(degrees float64) bool {
 	sin, cos := geometry.Sincos(degrees + p.lean)
 	immersed := p.Buoy.immersed(p.Sense, p.lever(degrees))
+	if !p.floats(immersed) {
+		return false
+	}
 	_, area := p.waterline(immersed)
 	dragged := immersed - p.Buoy.immersed(Mean, 0) // goes as one over the cosine
 	return p.reach*cos+dragged*sin/cos/area > 0

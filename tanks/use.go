@@ -45,7 +45,7 @@ func readUse(t *table) Use {
 		{"acceleration", quantity.Acceleration, fastestUse, " g", &u.Along}, {"cornering", quantity.Acceleration, fastestUse, " g", &u.Across},
 	} {
 		*limit.into = t.or(limit.name, limit.dim, 0)
-		if *limit.into < 0 || *limit.into >= limit.most {
+		if *limit.into < 0 || *limit.into > limit.most {
 			t.fail(limit.name, "%.4g%s, expected 0 to %g%[2]s", *limit.into, limit.unit, limit.most)
 		}
 	}

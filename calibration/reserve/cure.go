@@ -52,7 +52,10 @@ func (p *Promise) Cures(now float64, slopes func(share float64) Envelope) ([]Cur
 	if err != nil {
 		return nil, err
 	}
-	ways := append(p.ways(OfPickup, stances, p.pickupMoved), p.ways(OfSender, stances, p.senderMoved)...)
+	var ways []way
+	if p.Rig.Tank.LevelOnly == "" { // a tank without a shape has no places
+		ways = append(p.ways(OfPickup, stances, p.pickupMoved), p.ways(OfSender, stances, p.senderMoved)...)
+	}
 	scale := func(q *Promise, share float64) { q.Envelope = slopes(share) }
 	var out []Cure
 	for _, find := range []func(most float64) []Cure{
@@ -148,13 +151,15 @@ type way struct {
 // on level ground; +Inf where none does.
 type place struct{ by, litres float64 }
 
-// Steps in which a move is looked at, to which it is found, mm; how often the
-// fine grid may lengthen it by that; and how many ways to move one thing are told.
+// Steps in which a move is looked at, at the least and so many at the most, and to
+// which it is found, mm; how often the fine grid may lengthen it by that; and how many
+// ways to move one thing are told.
 const (
-	stride   = 20.
-	near     = 1.
-	more     = 6
-	mostWays = 2
+	leastStride = 20.
+	mostStrides = 40
+	near        = 1.
+	more        = 6
+	mostWays    = 2
 )
 
 // ways looks along the six axes, as far as the thing can be moved.
@@ -164,6 +169,7 @@ func (p *Promise) ways(of Part, at []*stance, to move) []way {
 	each(len(axes), func(i int) {
 		out[i] = way{of: of, toward: axes[i], to: to}
 		low, high := p.Rig.Tank.Solid.Extent(axes[i])
+		stride := math.Max(leastStride, (high-low)/mostStrides)
 		for by := stride; by < high-low; by += stride {
 			if q, _, ok := to(axes[i], by); ok {
 				out[i].places = append(out[i].places, place{by, q.judged(at)})

@@ -2,7 +2,6 @@ package reserve
 
 import (
 	"math"
-	"slices"
 
 	"floatarc/float"
 	"floatarc/volume"
@@ -20,22 +19,26 @@ type Out struct {
 
 // Out returns where the lamp of a choice goes out, so that it stays lit while a
 // vehicle in ordinary driving goes from any attitude of an envelope to any other,
-// whatever its sender's tolerance and winding: beyond all that the float, held high by
-// friction, shows with as much fuel as lights the lamp somewhere, the float being held
-// low. It is never nearer than a fiftieth of the inputs, and a full tank on level
-// ground puts it out.
+// whatever its sender's tolerance and winding: a step of the conditioner beyond all that
+// the float, held high by friction, shows with as much fuel as lights the lamp
+// somewhere, the float being held low. It is never nearer than a fiftieth of the inputs,
+// and a full tank on level ground puts it out.
 func (p *Promise) Out(c Choice, ordinary Envelope) (Out, error) {
-	stances, err := p.stances(slices.Concat(ordinary.Grid(coarseness)...)...)
+	stances, err := p.wandering(c, ordinary)
 	if err != nil {
 		return Out{}, err
 	}
 	level, nearest := p.level(), p.apartFrom(c.On)
 	off := nearest
-	for _, tolerance := range []float64{-1, 0, 1} {
+	for _, tolerance := range p.tolerances(c.On) {
 		off = p.fullest(off, p.bears(c.On, tolerance, stances))
 	}
 	o := Out{Off: off}
-	if furthest := p.outAtFull(level, nearest); p.fuller(off, furthest) {
+	furthest := p.outAtFull(level, early)
+	if p.fuller(nearest, furthest) { // not with every sender, then
+		furthest = p.outAtFull(level, nominal)
+	}
+	if p.fuller(off, furthest) {
 		o.Limited, o.Off = true, (nearest+p.fullest(nearest, furthest))/2
 		if p.Rig.Contacts() != nil {
 			o.Off = nearest
@@ -46,6 +49,55 @@ func (p *Promise) Out(c Choice, ordinary Envelope) (Out, error) {
 	return o, nil
 }
 
+// wandering returns the attitudes of ordinary driving that matter: its landmarks, where
+// the most fuel lights the lamp, and where the float shows the most with that.
+func (p *Promise) wandering(c Choice, ordinary Envelope) ([]*stance, error) {
+	q := *p
+	q.Envelope, q.Watch = ordinary, nil
+	var lit, shown found
+	travel := p.lights(c.On, end{0, 1})
+	if err := q.survey(coarseness, figure{func(s *stance) float64 { return -s.lit(float.Rising, travel) }, 2, &lit}); err != nil {
+		return nil, err
+	}
+	err := q.survey(coarseness, figure{func(s *stance) float64 { return -s.stands(-lit.value) }, 2, &shown})
+	if err != nil {
+		return nil, err
+	}
+	return q.stances(append(ordinary.Landmarks(), lit.at, shown.at)...)
+}
+
+// stands returns the travel of the sender with so many litres, falling.
+func (s *stance) stands(litres float64) float64 {
+	rel := s.on(float.Falling)
+	if rel == nil {
+		return math.Inf(-1)
+	}
+	return rel.Travel(litres)
+}
+
+// tolerances returns the shares of the tolerance, from -1 to 1, that are looked at:
+// evenly spread, and on a stem those at which a contact is only just lit.
+func (p *Promise) tolerances(on float64) []float64 {
+	const spread = 4
+	var out []float64
+	for k := -spread; k <= spread; k++ {
+		out = append(out, float64(k)/spread)
+	}
+	if c := p.Rig.Contacts(); c != nil && p.Tolerance > 0 {
+		w, ohms := c.Winding(), p.Rig.Wiring.Sender(on)
+		for k := range w.Steps + 1 {
+			share := (ohms/c.Ohms(w.Width*float64(k)) - 1) / p.Tolerance
+			if !p.Falls() {
+				share = -share
+			}
+			if share = share * (1 + 1e-9); math.Abs(share) <= 1 {
+				out = append(out, share)
+			}
+		}
+	}
+	return out
+}
+
 // bears returns the input beyond which a sender of one tolerance shows nowhere what
 // lights it somewhere, its turns being met early and then late.
 func (p *Promise) bears(on, tolerance float64, stances []*stance) float64 {
@@ -54,14 +106,12 @@ func (p *Promise) bears(on, tolerance float64, stances []*stance) float64 {
 		litres = math.Max(litres, s.lit(float.Rising, p.lights(on, end{tolerance, 1})))
 	}
 	for _, s := range stances {
-		if rel := s.on(float.Falling); rel != nil {
-			travel = math.Max(travel, rel.Travel(litres))
-		}
+		travel = math.Max(travel, s.stands(litres))
 	}
 	if c := p.Rig.Contacts(); c != nil {
-		travel += c.Winding().Width / 2 // a float on a contact has come up to it
+		return p.input(travel+c.Winding().Width/2, end{tolerance, -1}) // a float on a contact has come up to it
 	}
-	return p.input(travel, end{tolerance, -1})
+	return p.Rig.Beside(p.input(travel, end{tolerance, -1}), p.Rig.InputAt(p.Rig.High))
 }
 
 // fullTravel returns the travel of the sender with a full tank on level ground, rising;
@@ -79,13 +129,14 @@ func (s *stance) fullTravel() float64 {
 }
 
 // outAtFull returns the furthest input at which a full tank on level ground puts out a
-// lamp: with any sender of the tolerance where that is further than the nearest, or
-// else with a nominal one.
-func (p *Promise) outAtFull(level *stance, nearest float64) float64 {
-	if any := p.input(level.fullTravel(), early); p.fuller(any, nearest) {
-		return any
+// lamp with a sender at an end of its tolerance and winding: a step of the conditioner
+// before what it shows.
+func (p *Promise) outAtFull(level *stance, e end) float64 {
+	shown := p.input(level.fullTravel(), e)
+	if p.Rig.Contacts() != nil {
+		return shown
 	}
-	return p.input(level.fullTravel(), nominal)
+	return p.Rig.Beside(shown, p.Rig.InputAt(p.Rig.Low))
 }
 
 // cycles is how many periods of the slosh a lamp waits for (common practice, no
@@ -108,16 +159,27 @@ func (p *Promise) Wait(c Choice) (Wait, bool) {
 }
 
 // Settings returns the inputs that the conditioner can be set to in place of on and
-// off, such that the lamp lights and goes out with as much fuel or more; NaN where the
-// conditioner tells none, or none that a full tank on level ground passes.
+// off, such that the lamp lights and goes out with as much fuel or more, or goes out as
+// late as a full tank on level ground lets it; NaN where the conditioner tells none, or
+// has none.
 func (p *Promise) Settings(on, off float64) (onSet, offSet float64) {
 	box := p.Rig.Conditioner
-	setting := box.SettingAbove
+	fuller, emptier := box.SettingAbove, box.SettingBelow
+	less := math.Max(box.Step/2, 1e-9*(1+on)) // than to the next setting
 	if p.Falls() {
-		setting = box.SettingBelow
+		fuller, emptier, less = emptier, fuller, -less
 	}
-	onSet, offSet = setting(on), setting(off)
-	if !p.fuller(offSet, onSet) || p.fuller(offSet, p.outAtFull(p.level(), onSet)) {
+	furthest := p.outAtFull(p.level(), nominal)
+	if onSet = fuller(on); !p.fuller(furthest, onSet) {
+		return math.NaN(), math.NaN() // it would never go out
+	}
+	switch offSet = fuller(off); {
+	case p.fuller(offSet, furthest) || math.IsNaN(offSet):
+		offSet = emptier(furthest)
+	case !p.fuller(offSet, onSet):
+		offSet = fuller(onSet + less)
+	}
+	if !p.fuller(offSet, onSet) || p.fuller(offSet, furthest) {
 		offSet = math.NaN()
 	}
 	return onSet, offSet

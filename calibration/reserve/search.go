@@ -58,14 +58,18 @@ const rounds = 12
 // between them. What holds at one travel holds at every higher one, so that it is
 // looked at again only where what is needed has grown.
 func (s *search) hold(n int) error {
-	var unusable, least, rest, short, latest, earliest, levelOnly, steady, sticks found
+	var unusable, least, rest, short, steadyShort, latest, earliest, levelOnly, steady, sticks found
+	once, twice := 1, 2 // from how many hollows what matters less, and what matters most, is looked for
+	if n < fineness {
+		once, twice = 0, 1
+	}
 	for range rounds {
 		s.choose()
 		err := s.survey(n,
-			figure{stranded, 2, &unusable}, figure{left, 0, &least}, figure{resting, 1, &rest}, figure{sticking, 0, &sticks},
-			figure{s.short(s.Chosen, &s.chosen), 2, &short}, figure{s.short(s.Steady, &s.steady), 1, &short},
-			figure{s.latest(s.Chosen), 0, &latest}, figure{s.earliest(s.Chosen), 1, &earliest},
-			figure{s.latest(s.LevelOnly), 1, &levelOnly}, figure{s.latest(s.Steady), 0, &steady})
+			figure{stranded, twice, &unusable}, figure{left, 0, &least}, figure{resting, once, &rest}, figure{sticking, 0, &sticks},
+			figure{s.short(s.Chosen, &s.chosen), twice, &short}, figure{s.short(s.Steady, &s.steady), once, &steadyShort},
+			figure{s.latest(s.Chosen), 0, &latest}, figure{s.earliest(s.Chosen), once, &earliest},
+			figure{s.latest(s.LevelOnly), once, &levelOnly}, figure{s.latest(s.Steady), 0, &steady})
 		if err != nil {
 			return err
 		}
@@ -125,14 +129,18 @@ func left(s *stance) float64     { return s.Unusable }
 func stranded(s *stance) float64 { return -s.Unusable }
 func resting(s *stance) float64  { return -s.rest() }
 
-// sticking is the travel beyond which the sender does not come down again with the
-// fuel of a full tank; +Inf if it always does.
+// sticking is the angle beyond which an arm that a full tank has lifted to its top does
+// not come down again; +Inf if it always does.
 func sticking(s *stance) float64 {
-	rel := s.on(float.Falling)
-	if rel == nil || rel.High >= s.Rig.High-1e-6 || s.tells() >= s.Rig.Tank.Full {
+	arm, ok := s.Rig.Sender.(*float.Arm)
+	if !ok || s.tells() >= s.Rig.Tank.Full {
 		return math.Inf(1)
 	}
-	return rel.High
+	angle := arm.Drops(s.Up)
+	if s.Rig.High <= angle {
+		return math.Inf(1)
+	}
+	return angle
 }
 
 // latest is the least litres with which the lamp of a choice lights.

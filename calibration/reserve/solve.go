@@ -24,12 +24,12 @@ type Warning struct {
 	Rows            []Row // the landmarks of the envelope, the level first, and the worst attitudes
 }
 
-// A Stick is where in the envelope a sender that a full tank has lifted beyond a travel
-// stays there as the fuel falls, an arm past the vertical or held by friction, so that
-// the lamp never lights; the travel is +Inf if there is no such place.
+// A Stick is where in the envelope an arm that a full tank has lifted beyond an angle
+// stays there as the fuel falls, past the vertical or held by friction, so that the
+// lamp never lights; the angle is +Inf if there is no such place.
 type Stick struct {
 	Attitude geometry.Attitude
-	Travel   float64
+	Angle    float64 // degrees
 }
 
 // A Row is what there is at one attitude, in litres; NaN for what no lamp does.
@@ -149,5 +149,6 @@ func (s *search) impossible() error {
 
 // goesOut tells whether a full tank on level ground puts out the lamp of a choice.
 func (p *Promise) goesOut(c Choice) bool {
-	return p.lights(p.apartFrom(c.On), nominal) <= p.level().fullTravel()
+	nearest := p.apartFrom(c.On)
+	return !p.fuller(nearest, p.outAtFull(p.level(), nominal)) && !math.IsInf(p.lights(nearest, nominal), 1)
 }

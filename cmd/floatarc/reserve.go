@@ -18,6 +18,7 @@ type lampSheet struct {
 	plan    *plan
 	refused *reserve.Impossible // why there is no such lamp
 	card    bool
+	cures   bool // asked for
 
 	unplanned error // why there are no points
 }
@@ -79,7 +80,7 @@ func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
 	progress, finish := watch("slopes")
 	defer finish()
 	p.Watch = progress
-	s := &lampSheet{job: j, promise: p, reserveAnswer: blankReserve(), card: flags.card}
+	s := &lampSheet{job: j, promise: p, reserveAnswer: blankReserve(), card: flags.card, cures: flags.cures}
 	s.Reserve, s.Ordinary, s.Lights = number(p.Reserve), number(flags.ordinary), map[bool]string{true: "above", false: "below"}[p.Falls()]
 	s.NoseUp, s.LeftUp = number(p.Envelope.NoseUp), number(p.Envelope.LeftUp)
 	if s.warning, err = p.Solve(); err != nil && !errors.As(err, &s.refused) {

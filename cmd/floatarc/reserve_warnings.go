@@ -37,11 +37,11 @@ func (s *lampSheet) warn(code, format string, args ...any) {
 func (s *lampSheet) warnOfFuel() {
 	v, w, full := s.sys.Volume, s.warning, s.rig.Tank.Full
 	needs := w.Unusable.Litres + s.promise.Reserve
-	if !math.IsInf(w.Sticks.Travel, 1) {
+	if !math.IsInf(w.Sticks.Angle, 1) {
 		a := w.Sticks.Attitude
-		s.Sticks = stick{number(a.NoseUp), number(a.LeftUp), number(w.Sticks.Travel)}
+		s.Sticks = stick{number(a.NoseUp), number(a.LeftUp), number(w.Sticks.Angle)}
 		s.warn("arm_sticks", "%s an arm that a full tank has lifted beyond %s° stays there as the fuel falls, past the vertical or held by friction, and the lamp never lights. A high stop at or below that angle prevents it.",
-			capital(atWords(a)), one(w.Sticks.Travel))
+			capital(atWords(a)), one(w.Sticks.Angle))
 	}
 	if w.Chosen.AtStop {
 		s.warn("lamp_at_stop", "The float rests on its stop with more than the promise needs: the lamp lights one step of the reading before it, at the latest with %s, where %s would do. A float that reaches lower would make it later.",
@@ -67,7 +67,11 @@ func (s *lampSheet) warnOfBox() {
 	if s.OffLimited {
 		s.warn("off_limited", "To bear all of ordinary driving, and what friction and tolerance make of it, the lamp would have to stay lit with a full tank: it goes out earlier, and may flicker.")
 	}
-	if !math.IsNaN(float64(s.OnSet)) && math.IsNaN(float64(s.OffSet)) {
+	switch box := s.rig.Conditioner; {
+	case box.Step <= 0 && box.Inputs == nil:
+	case math.IsNaN(float64(s.OnSet)):
+		s.warn("on_not_settable", "The conditioner has no setting that lights the lamp as early as the promise needs and still goes out with a full tank.")
+	case math.IsNaN(float64(s.OffSet)):
 		s.warn("off_not_settable", "The conditioner has no setting between the one that lights the lamp and what a full tank shows, at which it would go out.")
 	}
 	if least, most := s.rig.Conditioner.Limits(); float64(s.On) < least || float64(s.On) > most {

@@ -42,7 +42,7 @@ func (s *lampSheet) writeLamp(w io.Writer) {
 	for _, line := range s.boxWords() {
 		writeWrapped(w, "", line)
 	}
-	if len(s.Cures) > 0 {
+	if s.cures {
 		fmt.Fprintln(w)
 		s.writeCures(w)
 	}
