@@ -2,6 +2,7 @@ package calibration
 
 import (
 	"fmt"
+	"math"
 
 	"floatarc/volume"
 )
@@ -34,7 +35,8 @@ func (r *Rig) Reading(rel *volume.Relation, litres float64) Reading {
 
 // LitresAt returns the quantity at which the terminals show a resistance. At
 // the resistance of either end of the live band, or as little beyond it as rounding
-// to a tenth of an ohm makes, it is the end's.
+// to a tenth of an ohm makes, it is the end's; so near to that of a contact, it is the
+// contact's.
 func (r *Rig) LitresAt(rel *volume.Relation, input float64) (float64, error) {
 	atLow, atHigh := r.InputAt(rel.Low), r.InputAt(rel.High)
 	least, most := min(atLow, atHigh), max(atLow, atHigh)
@@ -42,5 +44,12 @@ func (r *Rig) LitresAt(rel *volume.Relation, input float64) (float64, error) {
 	if input < least-slack || input > most+slack {
 		return 0, fmt.Errorf("%.5g ohm, expected %.5g to %.5g ohm, all that the sender and its wiring can show here", input, least, most)
 	}
-	return rel.Litres(rel.Within(r.TravelAt(input))), nil
+	travel := r.TravelAt(input)
+	if c := r.Contacts(); c != nil {
+		pitch := c.Winding().Width
+		if at := pitch * math.Round(travel/pitch); math.Abs(r.InputAt(at)-input) <= slack {
+			travel = at
+		}
+	}
+	return rel.Litres(rel.Within(travel)), nil
 }

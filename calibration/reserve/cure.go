@@ -35,18 +35,26 @@ const (
 	OfSpread  Part = "tolerance"
 )
 
-// aims are the shares of a full tank with which the lamp shall light at the most, on
-// level ground: what is left of a lamp that lights earlier is no warning. The last is
-// that of any lamp that goes out at all.
-var aims = []float64{0.5, 0.75, 1}
+// aims returns with how many litres the lamp shall light at the most on level ground,
+// the best first. Where none keeps the promise that is half a tank, for what is left of
+// a lamp that lights earlier is little of a warning, then three quarters, then any lamp
+// that goes out at all; where one lights with now litres, a quarter less than that, or
+// half a tank, then a tenth less.
+func (p *Promise) aims(now float64) []float64 {
+	full := p.Rig.Tank.Full
+	if math.IsNaN(now) {
+		return []float64{0.5 * full, 0.75 * full, full}
+	}
+	return []float64{math.Min(0.5*full, 0.75*now), 0.9 * now}
+}
 
-// Cures returns changes, one at a time, with which the promise can be kept by a lamp
-// that lights with at most half a tank; where no such change does that, with three
-// quarters, or at all: the pickup or the sender moved the least along an axis of the
+// Cures returns changes, one at a time, with which a lamp keeps the promise, or where
+// one does, lighting with now litres on level ground, with which it lights later; now
+// is NaN where none does: the pickup or the sender moved the least along an axis of the
 // tank, at most two ways each, smaller slopes, of which slopes tells the envelope, a
-// smaller tolerance, and the greatest reserve that can be kept at all. Where a lamp
-// keeps the promise, lighting with now litres on level ground, only changes are told
-// that make it light later; now is NaN where none does. There may be none.
+// smaller tolerance, a smaller reserve. Each is the least that makes the lamp light as
+// late as it can make it: by half a tank, or three quarters, or at all. There may be
+// none.
 func (p *Promise) Cures(now float64, slopes func(share float64) Envelope) ([]Cure, error) {
 	stances, err := p.stances(slices.Concat(p.Envelope.Grid(coarseness)...)...)
 	if err != nil {
@@ -65,20 +73,19 @@ func (p *Promise) Cures(now float64, slopes func(share float64) Envelope) ([]Cur
 		func(most float64) []Cure {
 			return p.smaller(OfSpread, func(q *Promise, share float64) { q.Tolerance = share * p.Tolerance }, most)
 		},
-	} {
-		for _, aim := range aims {
-			most := aim * p.Rig.Tank.Full
-			if most >= now {
-				break
+		func(most float64) []Cure {
+			if math.IsNaN(now) { // the greatest that can be kept at all
+				most = p.Rig.Tank.Full
 			}
+			return p.smaller(OfReserve, func(q *Promise, share float64) { q.Reserve = share * p.Reserve }, most)
+		},
+	} {
+		for _, most := range p.aims(now) {
 			if found := find(most); len(found) > 0 {
 				out = append(out, found...)
 				break
 			}
 		}
-	}
-	if math.IsNaN(now) {
-		out = append(out, p.smaller(OfReserve, func(q *Promise, share float64) { q.Reserve = share * p.Reserve }, p.Rig.Tank.Full)...)
 	}
 	return out, nil
 }

@@ -45,7 +45,7 @@ func (p *Promise) Out(c Choice, ordinary Envelope) (Out, error) {
 		}
 	}
 	o.Travel = p.lights(o.Off, nominal)
-	o.Litres = level.lit(float.Rising, o.Travel)
+	o.Litres = p.OutAt(o.Off)
 	return o, nil
 }
 

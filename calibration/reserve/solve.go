@@ -32,11 +32,11 @@ type Stick struct {
 	Angle    float64 // degrees
 }
 
-// A Row is what there is at one attitude, in litres; NaN for what no lamp does.
+// A Row is what there is at one attitude with the lamp lighting at the late end, in
+// litres; NaN for what no lamp does.
 type Row struct {
 	Attitude geometry.Attitude
-	LightsAt float64 // the least with which the lamp lights
-	LitUpTo  float64 // the most with which it is lit
+	LightsAt float64
 	Unusable float64
 }
 
@@ -102,11 +102,11 @@ func (p *Promise) rows(w *Warning) ([]Row, error) {
 		return nil, err
 	}
 	var out []Row
-	latest, earliest := p.latest(w.Chosen), p.earliest(w.Chosen)
+	latest := p.latest(w.Chosen)
 	for _, s := range stances {
-		row := Row{Attitude: s.Attitude, LightsAt: math.NaN(), LitUpTo: math.NaN(), Unusable: s.Unusable}
+		row := Row{Attitude: s.Attitude, LightsAt: math.NaN(), Unusable: s.Unusable}
 		if w.Chosen.Possible() {
-			row.LightsAt, row.LitUpTo = latest(s), -earliest(s)
+			row.LightsAt = latest(s)
 		}
 		out = append(out, row)
 	}
@@ -115,11 +115,28 @@ func (p *Promise) rows(w *Warning) ([]Row, error) {
 
 // Level returns what is in the tank on level ground when a nominal sender lights the
 // lamp of a choice, on falling fuel; NaN if there is no such lamp.
-func (p *Promise) Level(c Choice) float64 {
-	if !c.Possible() {
-		return math.NaN()
+func (p *Promise) Level(c Choice) float64 { return p.LightsAt(c.On) }
+
+// LightsAt returns the same of a lamp that lights at an input.
+func (p *Promise) LightsAt(on float64) float64 { return p.onLevel(float.Falling, on, nominal) }
+
+// OutAt returns what is in the tank on level ground when a nominal sender puts out a lamp
+// at an input, on rising fuel; NaN for no input.
+func (p *Promise) OutAt(off float64) float64 { return p.onLevel(float.Rising, off, nominal) }
+
+// LightsBetween returns the least and the most litres in the tank on level ground with
+// which a lamp that lights at an input may light: at the late end of the sender on
+// falling fuel, at the early end on rising fuel.
+func (p *Promise) LightsBetween(on float64) (least, most float64) {
+	return p.onLevel(float.Falling, on, late), p.onLevel(float.Rising, on, early)
+}
+
+// onLevel returns the litres on level ground up to which a lamp is lit.
+func (p *Promise) onLevel(sense float.Sense, on float64, e end) float64 {
+	if math.IsNaN(on) {
+		return on
 	}
-	return p.level().lit(float.Falling, c.Travel)
+	return p.level().lit(sense, p.lights(on, e))
 }
 
 // MostUnusable returns where over the envelope the most litres cannot be drawn.

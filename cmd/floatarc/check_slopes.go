@@ -53,6 +53,7 @@ type lampFigures struct {
 	Warn number `json:"warn_l"`
 
 	refused error // why no lamp keeps it
+	unknown error // why it cannot be told
 }
 
 // slopes tells what the slopes of [use] trap, and where they put the lamp.
@@ -61,6 +62,9 @@ func (j *job) slopes() (trappedFigures, lampFigures) {
 	progress, finish := watch("slopes")
 	defer finish()
 	p, err := j.promise()
+	if use := j.file.Use; use.Reserved || use.Grade > 0 || use.SideSlope > 0 {
+		lamp.unknown = err
+	}
 	var worst reserve.Spot
 	switch {
 	case err == nil:
@@ -92,7 +96,10 @@ func (j *job) trappable() bool {
 
 // warnings tell that no lamp keeps the promise.
 func (l lampFigures) warnings() []warning {
-	if l.refused == nil {
+	switch {
+	case l.unknown != nil:
+		return []warning{{"lamp_unknown", fmt.Sprintf("The low-fuel lamp cannot be told: %v.", l.unknown)}}
+	case l.refused == nil:
 		return nil
 	}
 	return []warning{{"no_lamp", "No low-fuel lamp keeps the promise of [use]: reserve tells why, and what would help."}}
@@ -136,9 +143,12 @@ func (j *job) readBackTrapped(t trappedFigures) []string {
 	if math.IsNaN(float64(t.Litres)) {
 		return nil
 	}
-	e := j.envelope()
-	return []string{fmt.Sprintf("On slopes of up to %s along and %s across, %s are out of the pickup's reach at worst (%s %% of a full tank), %s.",
-		gradeText(e.NoseUp), gradeText(e.LeftUp), j.sys.Volume.Text(float64(t.Litres)), one(float64(t.Share)),
+	e, with := j.envelope(), ""
+	if j.file.Use.Along > 0 || j.file.Use.Across > 0 {
+		with = " (with the accelerations of [use])"
+	}
+	return []string{fmt.Sprintf("On slopes of up to %s along and %s across%s, %s are out of the pickup's reach at worst (%s %% of a full tank), %s.",
+		gradeText(e.NoseUp), gradeText(e.LeftUp), with, j.sys.Volume.Text(float64(t.Litres)), one(float64(t.Share)),
 		slopeWords(geometry.Attitude{NoseUp: float64(t.NoseUp), LeftUp: float64(t.LeftUp)}))}
 }
 

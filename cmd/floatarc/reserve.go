@@ -148,8 +148,6 @@ func (s *lampSheet) takeChoices() {
 	}
 	s.On, s.Warn = s.Chosen.On, s.Chosen.Warn
 	s.WarnUsable = s.Warn - number(s.rig.Level.Contents.Unusable)
-	level := w.Rows[0]
-	s.ProofLeast, s.ProofMost = number(level.LightsAt), number(math.Min(level.LitUpTo, s.rig.Tank.Full))
 	for _, r := range w.Rows {
 		s.Attitudes = append(s.Attitudes, attitudeRow{
 			NoseUp: number(r.Attitude.NoseUp), LeftUp: number(r.Attitude.LeftUp),
@@ -172,6 +170,13 @@ func (s *lampSheet) takeOut(out reserve.Out) {
 	s.Off, s.OffLitres, s.OffLimited = number(out.Off), number(out.Litres), out.Limited
 	onSet, offSet := s.promise.Settings(float64(s.On), out.Off)
 	s.OnSet, s.OffSet = number(onSet), number(offSet)
+	s.WarnSet, s.OffSetLitres = number(s.promise.LightsAt(onSet)), number(s.promise.OutAt(offSet))
+	proof := float64(s.On)
+	if !math.IsNaN(onSet) {
+		proof = onSet
+	}
+	least, most := s.promise.LightsBetween(proof)
+	s.ProofLeast, s.ProofMost = number(least), number(math.Min(most, s.rig.Tank.Full))
 	s.OnSender, s.OffSender = number(s.rig.Wiring.Sender(float64(s.On))), number(s.rig.Wiring.Sender(float64(s.Off)))
 	if d := s.rig.Conditioner.Divider(); d != nil && s.rig.Conditioner.Feed.Supply > 0 {
 		volts := s.rig.Conditioner.Feed.Supply

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -105,7 +107,11 @@ func (s *lampSheet) writeCures(w io.Writer) {
 		writeWrapped(w, "", "Nothing that was tried helps alone: the pickup or the sender moved along an axis of the tank, smaller slopes, a better sender, a smaller reserve.")
 		return
 	}
-	fmt.Fprintf(w, "What would help, one at a time, and with how much the lamp then lights on level ground:\n")
+	aim := "lights with at most half a tank, or three quarters, or goes out at all"
+	if s.refused == nil {
+		aim = "lights with a quarter less, or a tenth less where nothing does that"
+	}
+	writeWrapped(w, "", fmt.Sprintf("What would help, one at a time, so that the lamp %s; and with how much it then lights on level ground:", aim))
 	for _, c := range s.Cures {
 		writeWrapped(w, "- ", fmt.Sprintf("%s: %s, %s %% of a full tank.", s.cureWords(c), s.sys.Volume.Text(float64(c.Warn)), quantity.Fixed(100*float64(c.Warn)/s.rig.Tank.Full, 0)))
 	}
@@ -116,11 +122,15 @@ func (s *lampSheet) cureWords(c remedy) string {
 	l, v := s.sys.Length, s.sys.Volume
 	switch reserve.Part(c.Of) {
 	case reserve.OfPickup, reserve.OfSender:
-		what := "pickup"
-		if reserve.Part(c.Of) == reserve.OfSender {
-			what = map[bool]string{true: "arm's pivot", false: "sender"}[s.file.Sender.Arm != nil]
+		what, key := "pickup", "tank.pickup.at"
+		switch {
+		case reserve.Part(c.Of) == reserve.OfPickup:
+		case s.file.Sender.Arm != nil:
+			what, key = "arm's pivot", "sender.pivot"
+		default:
+			what, key = "whole sender", "sender.foot"
 		}
-		return fmt.Sprintf("the %s %s further %s, at (%s, %s, %s)", what, l.Text(float64(c.By)), c.Toward, l.Size(float64(c.X)), l.Size(float64(c.Y)), l.Size(float64(c.Z)))
+		return fmt.Sprintf("the %s %s further %s (%s = %s)", what, l.Text(float64(c.By)), c.Toward, key, s.placeText(c))
 	case reserve.OfSlopes:
 		words := fmt.Sprintf("slopes of at most %s along and %s across", gradeDown(float64(c.Grade)), gradeDown(float64(c.SideSlope)))
 		if c.Acceleration > 0 {
@@ -134,6 +144,19 @@ func (s *lampSheet) cureWords(c remedy) string {
 		return fmt.Sprintf("a sender with a tolerance of at most ±%s %%", down(100*float64(c.Tolerance), 1))
 	}
 	return "a reserve of " + v.Text(float64(c.Reserve))
+}
+
+// placeText writes a place as a rig file takes it.
+func (s *lampSheet) placeText(c remedy) string {
+	var out []string
+	for _, mm := range []number{c.X, c.Y, c.Z} {
+		text := quantity.Trimmed(float64(mm), 1)
+		if s.sys.Name != quantity.Metric.Name {
+			text = strconv.Quote(s.sys.Length.Size(float64(mm)))
+		}
+		out = append(out, text)
+	}
+	return "[" + strings.Join(out, ", ") + "]"
 }
 
 // gradeDown writes an angle as a grade that is no steeper.

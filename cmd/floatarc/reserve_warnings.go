@@ -11,10 +11,27 @@ import (
 // called early.
 const earlyShare = 0.4
 
+// slightest is the slope in degrees below which a share was meant more likely.
+const slightest = 1
+
 // takeWarnings takes what a person should know of the lamp.
 func (s *lampSheet) takeWarnings() {
-	if s.promise.Envelope.Level() {
+	use := s.file.Use
+	switch {
+	case s.promise.Envelope.Level():
 		s.warn("slopes_missing", "[use] names no slopes: the promise holds on level ground alone. Give grade and side_slope.")
+	case use.Grade == 0:
+		s.warn("slopes_missing", "[use] names no grade: the promise holds on no climb and no descent.")
+	case use.SideSlope == 0:
+		s.warn("slopes_missing", "[use] names no side_slope: the promise holds on no lean.")
+	}
+	for _, slope := range []struct {
+		key     string
+		degrees float64
+	}{{"grade", use.Grade}, {"side_slope", use.SideSlope}} {
+		if slope.degrees > 0 && slope.degrees < slightest {
+			s.warn("slope_slight", "use.%s is %.2g°: a grade in percent takes its sign and quotes, such as \"20 %%\".", slope.key, slope.degrees)
+		}
 	}
 	if s.promise.Tolerance == 0 {
 		s.warn("tolerance_missing", "The file gives no sender.resistance.tolerance: the sender is taken to be exact. A new one may be off by 5 %% and more.")
@@ -57,8 +74,9 @@ func (s *lampSheet) warnOfFuel() {
 	if early := float64(s.Warn) > earlyShare*full; early && s.promise.Envelope.Level() {
 		s.warn("lamp_early", "The lamp lights with %s %% of a full tank.", quantity.Fixed(100*float64(s.Warn)/full, 0))
 	} else if early {
-		s.warn("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s already, of which %s cannot be drawn standing %s. --cures tells what would make it later.",
-			quantity.Fixed(100*float64(s.Warn)/full, 0), atWords(w.Latest.Attitude), v.Text(needs), v.Text(w.Unusable.Litres), slopeWords(w.Unusable.Attitude))
+		s.warn("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s already, of which %s cannot be drawn standing %s.%s",
+			quantity.Fixed(100*float64(s.Warn)/full, 0), atWords(w.Latest.Attitude), v.Text(needs), v.Text(w.Unusable.Litres), slopeWords(w.Unusable.Attitude),
+			map[bool]string{true: "", false: " --cures tells what would make it later."}[s.cures])
 	}
 }
 

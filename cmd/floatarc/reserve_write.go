@@ -67,9 +67,14 @@ func (s *lampSheet) promiseWords() string {
 		return fmt.Sprintf("Promise: when the lamp lights, %s can still be drawn, on level ground alone.", what)
 	}
 	slopes := fmt.Sprintf("climbs and descents of up to %s and leans of up to %s", gradeText(use.Grade), gradeText(use.SideSlope))
+	if use.Along > 0 {
+		slopes += fmt.Sprintf(", with %s g of speeding up or braking", quantity.Fixed(use.Along, 2))
+	}
+	if use.Across > 0 {
+		slopes += fmt.Sprintf(", with %s g of cornering", quantity.Fixed(use.Across, 2))
+	}
 	if use.Along > 0 || use.Across > 0 {
-		slopes += fmt.Sprintf(", with %s g of speeding up or braking and %s g of cornering on top (added as vectors, as if on slopes of %s° and %s°)",
-			quantity.Fixed(use.Along, 2), quantity.Fixed(use.Across, 2), one(s.promise.Envelope.NoseUp), one(s.promise.Envelope.LeftUp))
+		slopes += fmt.Sprintf(" on top (added as vectors, as if on slopes of %s° and %s°)", one(s.promise.Envelope.NoseUp), one(s.promise.Envelope.LeftUp))
 	}
 	return fmt.Sprintf("Promise: on %s, wherever the lamp lights, %s can still be drawn, even if the last of it is needed on the worst other slope.", slopes, what)
 }
@@ -121,7 +126,9 @@ func (s *lampSheet) lampWords() string {
 	}
 	words += fmt.Sprintf(" The sender alone, its plug pulled, then shows %s and %s Ω.", ohmText(s.OnSender), ohmText(s.OffSender))
 	if !math.IsNaN(float64(s.OnSet)) {
-		words += fmt.Sprintf(" On this box, set to the safe side: %s and %s Ω.", quantity.Trimmed(float64(s.OnSet), 3), known(float64(s.OffSet), func(x float64) string { return quantity.Trimmed(x, 3) }))
+		ohms, v := func(x float64) string { return quantity.Trimmed(x, 3) }, s.sys.Volume
+		words += fmt.Sprintf(" On this box, set to the safe side: %s and %s Ω, with %s and %s on level ground.",
+			ohms(float64(s.OnSet)), known(float64(s.OffSet), ohms), v.Text(float64(s.WarnSet)), known(float64(s.OffSetLitres), v.Text))
 	}
 	return words
 }
@@ -185,6 +192,9 @@ func (s *lampSheet) writeChoices(w io.Writer) {
 	g.write(w)
 }
 
+// promised is the share of the capacity to which a promise is kept.
+const promised = 1e-3
+
 // verdict tells whether a lamp keeps the promise.
 func (s *lampSheet) verdict(c lampChoice) string {
 	v := s.sys.Volume
@@ -193,7 +203,7 @@ func (s *lampSheet) verdict(c lampChoice) string {
 		return "none does it"
 	case float64(c.Left) < 0:
 		return fmt.Sprintf("breaks it, dry %s before", v.Text(-float64(c.Left)))
-	case short > s.rig.Tank.Full*1e-5:
+	case short > promised*s.file.Tank.Capacity:
 		return fmt.Sprintf("breaks it, %s short", v.Text(short))
 	}
 	return "keeps it"
@@ -249,9 +259,18 @@ func (s *lampSheet) boxWords() []string {
 		}
 		out = append(out, line)
 	}
-	out = append(out, fmt.Sprintf("Proof with a fuel can, on level ground: drained slowly, the lamp must light between %s and %s in the tank; filled up again, it goes out with %s.",
-		v.Text(float64(s.ProofMost)), v.Text(float64(s.ProofLeast)), v.Text(float64(s.OffLitres))))
+	out = append(out, fmt.Sprintf("Proof with a fuel can, on level ground%s: drained slowly, the lamp must light between %s and %s in the tank; filled up again, it goes out with about %s.",
+		map[bool]string{true: ", the box set so", false: ""}[!math.IsNaN(float64(s.OnSet))], v.Text(float64(s.ProofMost)), v.Text(float64(s.ProofLeast)), v.Text(s.outLitres())))
 	return append(out, s.tripWords()...)
+}
+
+// outLitres is what is in the tank when the lamp goes out on level ground, on the box
+// where it tells its settings.
+func (s *lampSheet) outLitres() float64 {
+	if litres := float64(s.OffSetLitres); !math.IsNaN(litres) {
+		return litres
+	}
+	return float64(s.OffLitres)
 }
 
 // tripWords tell the lamp for boxes that trip on something else.
@@ -271,9 +290,9 @@ func (s *lampSheet) tripWords() []string {
 		}
 		return append(out, fmt.Sprintf("By the needle: with %s it rests on its end %s, so that a box which trips on the needle or on its own output cannot tell. Use the ohms.", name, end))
 	}
-	line := fmt.Sprintf("By the needle: with %s it stands %s (%s %% of the dial) when the lamp lights", name, s.place(float64(s.OnPlace)), one(100*float64(s.OnPlace)))
+	line := fmt.Sprintf("By the needle, with %s: on at %s %% of the dial, %s", name, one(100*float64(s.OnPlace)), s.place(float64(s.OnPlace)))
 	if !math.IsNaN(float64(s.OffPlace)) {
-		line += fmt.Sprintf(", and %s (%s %%) when it goes out", s.place(float64(s.OffPlace)), one(100*float64(s.OffPlace)))
+		line += fmt.Sprintf("; out at %s %%, %s", one(100*float64(s.OffPlace)), s.place(float64(s.OffPlace)))
 	}
 	out = append(out, line+".")
 	drive := ""
