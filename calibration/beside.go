@@ -10,9 +10,9 @@ import (
 // blind band asks of it to the truth, for a conditioner whose step is not known.
 const swing = 0.005
 
-// Beside returns the input, ohm, one step of the conditioner from an end of its
+// beside returns the input, ohm, one step of the conditioner from an end of its
 // inputs towards the other.
-func (r *Rig) Beside(end, other float64) float64 {
+func (r *Rig) beside(end, other float64) float64 {
 	c := r.Conditioner
 	if c.Step > 0 {
 		return math.Max(0, end+math.Copysign(c.Step, other-end))
@@ -24,7 +24,7 @@ func (r *Rig) Beside(end, other float64) float64 {
 // asides returns the inputs, ohm, one step beside the ends of those told.
 func (r *Rig) asides(told Told) (low, high float64) {
 	from, to := r.InputAt(told.Low.Travel), r.InputAt(told.High.Travel)
-	return r.Beside(from, to), r.Beside(to, from)
+	return r.beside(from, to), r.beside(to, from)
 }
 
 // away returns which samples lie in the live band and further than a step from a

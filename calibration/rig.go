@@ -34,7 +34,7 @@ func (r *Rig) At(a geometry.Attitude) (*volume.Relation, error) {
 	if err != nil {
 		return nil, err
 	}
-	rel, ok := volume.Relate(contents, r.Sender, r.Low, r.High, r.Tank.Full)
+	rel, ok := r.In(contents, float.Mean)
 	if !ok {
 		return nil, ErrStill
 	}
@@ -45,11 +45,20 @@ func (r *Rig) At(a geometry.Attitude) (*volume.Relation, error) {
 // sender without a dragging axle reads the same both ways. It reports false where
 // friction holds the arm at every angle.
 func (r *Rig) On(rel *volume.Relation, sense float.Sense) (*volume.Relation, bool) {
-	arm, ok := r.Sender.(*float.Arm)
-	if !ok {
+	if _, ok := r.Sender.(*float.Arm); !ok {
 		return rel, true
 	}
-	return volume.Relate(rel.Contents, arm.On(sense), r.Low, r.High, r.Tank.Full)
+	return r.In(rel.Contents, sense)
+}
+
+// In returns the sender in contents of the tank on one way of the fuel. It reports false
+// where the sender follows the fuel nowhere.
+func (r *Rig) In(contents *volume.Contents, sense float.Sense) (*volume.Relation, bool) {
+	sender := r.Sender
+	if arm, ok := sender.(*float.Arm); ok {
+		sender = arm.On(sense)
+	}
+	return volume.Relate(contents, sender, r.Low, r.High, r.Tank.Full)
 }
 
 // way returns the relation on one way of the fuel; the mean where friction holds the

@@ -25,6 +25,29 @@ func NewContacts(length, pitch, low, high float64) (*Contacts, error) {
 	return &Contacts{pitch: pitch, last: last, low: low, high: high}, nil
 }
 
+// nearly is the share of a pitch by which a travel may fall short of a contact, or lie
+// beyond it, and still count as there.
+const nearly = 1e-9
+
+// At returns the travel of the contact that a float at a travel has come up to, the
+// nearest at or below.
+func (c *Contacts) At(travel float64) float64 {
+	return c.pitch * math.Max(0, math.Min(c.last, math.Floor(travel/c.pitch+nearly)))
+}
+
+// Above returns the travel of the next contact above a travel; +Inf at the last.
+func (c *Contacts) Above(travel float64) float64 {
+	if number := math.Floor(travel/c.pitch+nearly) + 1; number <= c.last {
+		return c.pitch * number
+	}
+	return math.Inf(1)
+}
+
+// Below returns the travel of the next contact below a travel; 0 at the first.
+func (c *Contacts) Below(travel float64) float64 {
+	return c.pitch * math.Max(0, math.Min(c.last, math.Ceil(travel/c.pitch-nearly)-1))
+}
+
 // Winding returns the steps between the contacts.
 func (c *Contacts) Winding() Winding { return Winding{Width: c.pitch, Steps: int(c.last)} }
 
@@ -37,8 +60,7 @@ type Winding struct {
 
 // Ohms implements [Track].
 func (c *Contacts) Ohms(travel float64) float64 {
-	number := math.Floor(travel/c.pitch + 1e-9)
-	return c.low + (c.high-c.low)*math.Max(0, math.Min(c.last, number))/c.last
+	return c.low + (c.high-c.low)*c.At(travel)/(c.pitch*c.last)
 }
 
 // Travel implements [Track]: the place of the contact, or between two.

@@ -3,10 +3,11 @@ package geometry
 import "math"
 
 // Crossing returns where a continuous function that is below 0 at from and not at to
-// passes 0, to the last bits, or the end next to which that would lie, in far fewer steps than halving takes: quadratic
-// interpolation the other way round where the last three values allow it, and
-// halving elsewhere (T. R. Chandrupatla, Advances in Engineering Software 28, 145,
-// 1997; from memory). Where the function is not a number, it halves.
+// passes 0, to the last bits, in far fewer steps than halving takes; or if it does not,
+// the end next to which it would. It goes by quadratic interpolation the other way round
+// where the last three values allow it, and halves elsewhere (T. R. Chandrupatla,
+// Advances in Engineering Software 28, 145, 1997; from memory), as it does where the
+// function is not a number.
 func Crossing(f func(float64) float64, from, to float64) float64 {
 	a, b := to, from
 	fa, fb := f(a), f(b)

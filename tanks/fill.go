@@ -46,9 +46,17 @@ func readFill(fill *table, tank *Tank) {
 		mouth := point(fill, "at", r3.Vec{})
 		atLevel(func(c *volume.Contents) float64 { return r3.Dot(c.Up, mouth) })
 	}
+	readFillLitres(fill, tank, stop)
+	fill.done()
+	judgeFill(fill, tank, ways, last)
+}
+
+// readFillLitres reads a full tank told as litres, which no attitude changes.
+func readFillLitres(fill *table, tank *Tank, stop func(name string)) {
 	if f, ok := fill.measure("fraction", quantity.Share); ok {
 		stop("fraction")
 		tank.Full = f.Value * tank.Capacity
+		tank.FullLevel = tank.Full
 		if !(f.Value > 0 && f.Value <= 1) {
 			fill.fail("fraction", "%g, expected above 0 and at most 1", f.Value)
 		}
@@ -56,11 +64,15 @@ func readFill(fill *table, tank *Tank) {
 	if v, ok := fill.measure("volume", quantity.Volume); ok {
 		stop("volume")
 		tank.Full = v.Value
+		tank.FullLevel = tank.Full
 		if v.Value > tank.Capacity*(1+1e-9) {
 			fill.fail("volume", "%g L, expected at most the capacity, %.4g L", v.Value, tank.Capacity)
 		}
 	}
-	fill.done()
+}
+
+// judgeFill refuses a fill told in no way, in several, or in one that cannot be.
+func judgeFill(fill *table, tank *Tank, ways int, last string) {
 	switch {
 	case ways == 0:
 		fill.missing("height", "one of height, at, fraction or volume")
@@ -70,9 +82,6 @@ func readFill(fill *table, tank *Tank) {
 		fill.fail(last, "the tank would be full with %.4g L, expected a filler above the tank's bottom", tank.Full)
 	case tank.Fill != geometry.Attitude{} && (last == "fraction" || last == "volume"):
 		fill.fail(last, "given with the attitude in which the tank is filled, expected height or at: litres do not tell where the mouth is")
-	}
-	if last == "fraction" || last == "volume" {
-		tank.FullLevel = tank.Full
 	}
 }
 

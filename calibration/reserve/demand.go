@@ -24,6 +24,7 @@ type demand struct {
 	need   func(*stance) float64 // litres
 	travel float64               // below which the lamp must be lit at the late end; +Inf if nothing holds
 	worst  *stance               // that asks for it
+	lack   float64               // litres more than its sender tells
 
 	raising sync.Mutex
 }
@@ -31,16 +32,13 @@ type demand struct {
 // raise raises the travel so that it holds at one more attitude. It is safe for
 // concurrent use.
 func (d *demand) raise(s *stance) {
-	travel := s.holds(d.need(s))
+	travel, lack := s.holds(d.need(s)), d.need(s)-s.tells()
 	d.raising.Lock()
 	defer d.raising.Unlock()
-	if d.worst == nil || travel > d.travel || math.IsInf(travel, 1) && d.lacks(s) > d.lacks(d.worst)+s.slack() {
-		d.travel, d.worst = travel, s
+	if d.worst == nil || travel > d.travel || math.IsInf(travel, 1) && lack > d.lack+s.slack() {
+		d.travel, d.worst, d.lack = travel, s, lack
 	}
 }
-
-// lacks returns how much more is needed at an attitude than the sender tells there.
-func (d *demand) lacks(s *stance) float64 { return d.need(s) - s.tells() }
 
 // lamp returns the lamp that is lit below a travel at the late end, but not one
 // that must wait for a float to come to rest, at a travel at most: that reading never
@@ -50,7 +48,7 @@ func (p *Promise) lamp(travel, rest float64) Choice {
 		return noChoice
 	}
 	on := p.input(travel, late)
-	stop := p.Rig.Beside(p.input(rest, late), p.Rig.InputAt(p.Rig.High))
+	stop := p.stepped(p.input(rest, late), 1)
 	c := Choice{On: on, Travel: p.lights(on, nominal)}
 	if at := p.lights(stop, nominal); at > c.Travel {
 		c = Choice{On: stop, Travel: at, AtStop: true}

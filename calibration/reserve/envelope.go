@@ -27,12 +27,9 @@ func (e Envelope) Accelerated(along, across float64) Envelope {
 	if along == 0 && across == 0 {
 		return e
 	}
-	corner := geometry.Attitude(e).Up()
-	easing := math.Min(across, corner.Y)
-	return Envelope{
-		NoseUp: math.Atan2(corner.X+along, math.Hypot(corner.Y-easing, corner.Z)) * 180 / math.Pi,
-		LeftUp: math.Atan2(corner.Y+across, corner.Z) * 180 / math.Pi,
-	}
+	corner := geometry.Attitude(e)
+	easing := math.Min(across, corner.Up().Y)
+	return Envelope{NoseUp: corner.Accelerated(along, -easing).NoseUp, LeftUp: corner.Accelerated(0, across).LeftUp}
 }
 
 // Scaled returns the envelope with both grades, the tangents, multiplied.

@@ -79,20 +79,9 @@ func (p *Promise) lights(on float64, e end) float64 {
 		return math.Inf(1)
 	}
 	if c := p.Rig.Contacts(); c != nil {
-		return above(c, track.Travel(ohms))
+		return c.Above(track.Travel(ohms))
 	}
 	return track.Travel(ohms) + p.slip(e)
-}
-
-// above returns the travel at which a float leaves the contact at or below a
-// travel, upwards; +Inf for the last.
-func above(c *float.Contacts, travel float64) float64 {
-	w := c.Winding()
-	k := math.Floor(travel/w.Width*(1+1e-12) + 1e-9)
-	if int(k) >= w.Steps {
-		return math.Inf(1)
-	}
-	return (k + 1) * w.Width
 }
 
 // input returns the input at which a lamp must light to be lit below a travel with
@@ -108,14 +97,26 @@ func (p *Promise) input(travel float64, e end) float64 {
 // float must have come down to, shown by a sender at one end, and not yet on the next
 // one up that a nominal sender shows: half way between the two.
 func (p *Promise) between(c *float.Contacts, travel float64, e end) float64 {
-	w := c.Winding()
-	lit := math.Max(0, math.Ceil(travel/w.Width*(1-1e-12)-1e-9)-1) // left at (lit+1) pitches
-	shown := c.Ohms(math.Min(lit, float64(w.Steps))*w.Width) * p.factor(e)
-	next := math.Floor(c.Travel(shown)/w.Width+1e-9) + 1
-	if int(next) > w.Steps {
+	shown := c.Ohms(c.Below(travel)) * p.factor(e)
+	next := c.Above(c.Travel(shown))
+	if math.IsInf(next, 1) {
 		return shown
 	}
-	return (shown + c.Ohms(next*w.Width)) / 2
+	return (shown + c.Ohms(next)) / 2
+}
+
+// unknownStep is the share of the inputs by which a threshold can be moved where the
+// conditioner tells no step.
+const unknownStep = 0.005
+
+// stepped returns the input one step of the conditioner further towards full, or with
+// steps of -1 towards empty.
+func (p *Promise) stepped(input, steps float64) float64 {
+	low, high := p.Rig.InputAt(p.Rig.Low), p.Rig.InputAt(p.Rig.High)
+	if step := p.Rig.Conditioner.Step; step > 0 {
+		return input + steps*math.Copysign(step, high-low)
+	}
+	return input + steps*unknownStep*(high-low)
 }
 
 // apart is the share of the inputs by which a lamp at least goes out later than it
@@ -127,8 +128,8 @@ const apart = 0.02
 // full, or on a stem a contact.
 func (p *Promise) apartFrom(on float64) float64 {
 	if c := p.Rig.Contacts(); c != nil {
-		return p.input(p.lights(on, nominal)+c.Winding().Width/2, nominal)
+		return p.input(c.Above(p.lights(on, nominal)), nominal)
 	}
 	low, high := p.Rig.InputAt(p.Rig.Low), p.Rig.InputAt(p.Rig.High)
-	return p.fullest(p.Rig.Beside(on, high), on+apart*(high-low))
+	return p.fullest(p.stepped(on, 1), on+apart*(high-low))
 }

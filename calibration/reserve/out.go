@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"floatarc/float"
-	"floatarc/volume"
 )
 
 // An Out is where a lit lamp goes out again.
@@ -109,9 +108,9 @@ func (p *Promise) bears(on, tolerance float64, stances []*stance) float64 {
 		travel = math.Max(travel, s.stands(litres))
 	}
 	if c := p.Rig.Contacts(); c != nil {
-		return p.input(travel+c.Winding().Width/2, end{tolerance, -1}) // a float on a contact has come up to it
+		return p.input(c.Above(travel), end{tolerance, -1}) // a float on a contact has come up to it
 	}
-	return p.Rig.Beside(p.input(travel, end{tolerance, -1}), p.Rig.InputAt(p.Rig.High))
+	return p.stepped(p.input(travel, end{tolerance, -1}), 1)
 }
 
 // fullTravel returns the travel of the sender with a full tank on level ground, rising;
@@ -123,7 +122,7 @@ func (s *stance) fullTravel() float64 {
 	}
 	travel := rel.Travel(s.Rig.Tank.Full)
 	if c := s.Rig.Contacts(); c != nil { // only the contact that it has come up to counts
-		travel = c.Winding().Width * math.Floor(travel/c.Winding().Width+1e-9)
+		travel = c.At(travel)
 	}
 	return travel
 }
@@ -136,51 +135,5 @@ func (p *Promise) outAtFull(level *stance, e end) float64 {
 	if p.Rig.Contacts() != nil {
 		return shown
 	}
-	return p.Rig.Beside(shown, p.Rig.InputAt(p.Rig.Low))
-}
-
-// cycles is how many periods of the slosh a lamp waits for (common practice, no
-// source).
-const cycles = 5
-
-// A Wait is how long a reading must last before the lamp follows it.
-type Wait struct {
-	Seconds float64
-	Cycles  int // of the slosh
-	volume.Slosh
-}
-
-// Wait returns how long the lamp of a choice waits: some periods of the slosh at the
-// level at which it lights. It reports false where the tank has no shape.
-func (p *Promise) Wait(c Choice) (Wait, bool) {
-	level := p.Rig.Level.Contents
-	slosh, ok := level.Slosh(level.Level(p.Level(c)))
-	return Wait{Seconds: cycles * slosh.Period, Cycles: cycles, Slosh: slosh}, ok
-}
-
-// Settings returns the inputs that the conditioner can be set to in place of on and
-// off, such that the lamp lights and goes out with as much fuel or more, or goes out as
-// late as a full tank on level ground lets it; NaN where the conditioner tells none, or
-// has none.
-func (p *Promise) Settings(on, off float64) (onSet, offSet float64) {
-	box := p.Rig.Conditioner
-	fuller, emptier := box.SettingAbove, box.SettingBelow
-	less := math.Max(box.Step/2, 1e-9*(1+on)) // than to the next setting
-	if p.Falls() {
-		fuller, emptier, less = emptier, fuller, -less
-	}
-	furthest := p.outAtFull(p.level(), nominal)
-	if onSet = fuller(on); !p.fuller(furthest, onSet) {
-		return math.NaN(), math.NaN() // it would never go out
-	}
-	switch offSet = fuller(off); {
-	case p.fuller(offSet, furthest) || math.IsNaN(offSet):
-		offSet = emptier(furthest)
-	case !p.fuller(offSet, onSet):
-		offSet = fuller(onSet + less)
-	}
-	if !p.fuller(offSet, onSet) || p.fuller(offSet, furthest) {
-		offSet = math.NaN()
-	}
-	return onSet, offSet
+	return p.stepped(shown, -1)
 }

@@ -1,6 +1,7 @@
 package reserve
 
 import (
+	"fmt"
 	"math"
 
 	"floatarc/float"
@@ -58,16 +59,16 @@ const rounds = 12
 // between them. What holds at one travel holds at every higher one, so that it is
 // looked at again only where what is needed has grown.
 func (s *search) hold(n int) error {
-	var unusable, least, rest, short, steadyShort, latest, earliest, levelOnly, steady, sticks found
+	var unusable, least, rest, latest, earliest, levelOnly, steady, sticks found
 	once, twice := 1, 2 // from how many hollows what matters less, and what matters most, is looked for
 	if n < fineness {
 		once, twice = 0, 1
 	}
-	for range rounds {
+	for round := 0; ; round++ {
 		s.choose()
 		err := s.survey(n,
 			figure{stranded, twice, &unusable}, figure{left, 0, &least}, figure{resting, once, &rest}, figure{sticking, 0, &sticks},
-			figure{s.short(s.Chosen, &s.chosen), twice, &short}, figure{s.short(s.Steady, &s.steady), once, &steadyShort},
+			figure{s.short(s.Chosen, &s.chosen), twice, nil}, figure{s.short(s.Steady, &s.steady), once, nil},
 			figure{s.latest(s.Chosen), 0, &latest}, figure{s.earliest(s.Chosen), once, &earliest},
 			figure{s.latest(s.LevelOnly), once, &levelOnly}, figure{s.latest(s.Steady), 0, &steady})
 		if err != nil {
@@ -76,26 +77,33 @@ func (s *search) hold(n int) error {
 		if !s.note(unusable.negative().spot(), rest.negative()) {
 			break
 		}
+		if round == rounds {
+			return errUnsettled
+		}
 		s.chosen.raise(s.chosen.worst)
 	}
+	s.Latest, s.Earliest = latest.spot(), earliest.negative().spot()
 	s.Least, s.LevelOnlyLatest, s.SteadyLatest = least.spot(), levelOnly.spot(), steady.spot()
 	s.Sticks = Stick{sticks.at, sticks.value}
-	s.settle(1 / float64(n-1))
-	return s.outermost(latest.at, earliest.at, s.chosen.worst.Attitude)
+	return s.settle(1 / float64(n-1))
 }
+
+// errUnsettled is what should never be: each round raises what is needed by more than a
+// rounding.
+var errUnsettled = fmt.Errorf("the worst slope moved %d times and is not found, expected a tank in which it stands", rounds)
 
 // settle looks about the worst attitude for what a lamp that was raised may leave
 // short beside it.
-func (s *search) settle(step float64) {
+func (s *search) settle(step float64) error {
 	for range rounds {
 		before := s.chosen.travel
 		s.choose()
 		s.descend(s.chosen.worst.Attitude, step, s.short(s.Chosen, &s.chosen))
 		if s.chosen.travel == before {
-			return
+			return nil
 		}
 	}
-	s.choose()
+	return errUnsettled
 }
 
 // choose takes the lamps of the demands.
@@ -104,9 +112,10 @@ func (s *search) choose() {
 }
 
 // outermost tells the least and the most fuel with which the chosen lamp lights, at
-// the attitudes where they were found before it was raised for the last time.
-func (s *search) outermost(at ...geometry.Attitude) error {
-	stances, err := s.stances(append(at, s.Envelope.Landmarks()...)...)
+// the landmarks and the attitudes where they were found before it was raised for the
+// last time.
+func (s *search) outermost() error {
+	stances, err := s.stances(append(s.Envelope.Landmarks(), s.Latest.Attitude, s.Earliest.Attitude, s.chosen.worst.Attitude)...)
 	if err != nil {
 		return err
 	}

@@ -48,7 +48,13 @@ func (r Row) Usable() float64 { return r.LightsAt - r.Unusable }
 // needed. Where no lamp keeps it the error is an [Impossible], and the warning
 // holds what else was found.
 func (p *Promise) Solve() (*Warning, error) {
-	w := &Warning{LevelOnly: p.levelOnly()}
+	w := &Warning{LevelOnly: noChoice}
+	if !p.Envelope.Level() {
+		var err error
+		if w.LevelOnly, err = p.levelOnly(); err != nil {
+			return nil, err
+		}
+	}
 	marks, err := p.stances(p.Envelope.Landmarks()...)
 	if err != nil {
 		return nil, err
@@ -62,12 +68,18 @@ func (p *Promise) Solve() (*Warning, error) {
 			break
 		}
 	}
-	if p.Envelope.Level() {
-		w.LevelOnly, w.LevelOnlyLatest, w.Steady, w.SteadyLatest = w.Chosen, w.Latest, w.Chosen, w.Latest
+	if err := s.outermost(); err != nil {
+		return nil, err
 	}
 	refusal := s.impossible()
 	if refusal != nil {
 		w.Chosen = noChoice
+	}
+	if !p.goesOut(w.Steady) {
+		w.Steady = noChoice
+	}
+	if p.Envelope.Level() {
+		w.LevelOnly, w.LevelOnlyLatest, w.Steady, w.SteadyLatest = w.Chosen, w.Latest, w.Chosen, w.Latest
 	}
 	if w.Rows, err = p.rows(w); err != nil {
 		return nil, err
@@ -76,17 +88,14 @@ func (p *Promise) Solve() (*Warning, error) {
 }
 
 // levelOnly returns the lamp of a promise for level ground alone, if there is one.
-func (p *Promise) levelOnly() Choice {
-	if p.Envelope.Level() {
-		return noChoice // that of the promise itself, which is not known yet
-	}
+func (p *Promise) levelOnly() (Choice, error) {
 	level := *p
 	level.Envelope, level.Watch = Envelope{}, nil
 	w, err := level.Solve()
-	if err != nil {
-		return noChoice // what else is wrong shows on the slopes, too
+	if w == nil {
+		return noChoice, err
 	}
-	return w.Chosen
+	return w.Chosen, nil
 }
 
 // rows tells the landmarks of the envelope and the worst attitudes of a warning.
@@ -125,10 +134,10 @@ func (p *Promise) LightsAt(on float64) float64 { return p.onLevel(float.Falling,
 func (p *Promise) OutAt(off float64) float64 { return p.onLevel(float.Rising, off, nominal) }
 
 // LightsBetween returns the least and the most litres in the tank on level ground with
-// which a lamp that lights at an input may light: at the late end of the sender on
-// falling fuel, at the early end on rising fuel.
+// which a lamp that lights at an input may light on falling fuel: at the late and at the
+// early end of the sender.
 func (p *Promise) LightsBetween(on float64) (least, most float64) {
-	return p.onLevel(float.Falling, on, late), p.onLevel(float.Rising, on, early)
+	return p.onLevel(float.Falling, on, late), p.onLevel(float.Falling, on, early)
 }
 
 // onLevel returns the litres on level ground up to which a lamp is lit.
@@ -156,7 +165,7 @@ func (s *search) impossible() error {
 		e.Reason, e.Attitude = Held, s.restAt
 	case math.IsInf(s.chosen.travel, 1):
 		e.Reason = Blind
-	case !s.Chosen.Possible() || !s.goesOut(s.Chosen):
+	case !s.goesOut(s.Chosen):
 		e.Reason = Always
 	default:
 		return nil
@@ -166,6 +175,9 @@ func (s *search) impossible() error {
 
 // goesOut tells whether a full tank on level ground puts out the lamp of a choice.
 func (p *Promise) goesOut(c Choice) bool {
+	if !c.Possible() {
+		return false
+	}
 	nearest := p.apartFrom(c.On)
 	return !p.fuller(nearest, p.outAtFull(p.level(), nominal)) && !math.IsInf(p.lights(nearest, nominal), 1)
 }

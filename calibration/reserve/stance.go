@@ -73,11 +73,7 @@ func (s *stance) on(sense float.Sense) *volume.Relation {
 	if rel, known := s.related[sense]; known {
 		return rel
 	}
-	sender := s.Rig.Sender
-	if arm, ok := sender.(*float.Arm); ok {
-		sender = arm.On(sense)
-	}
-	rel, ok := volume.Relate(s.Contents, sender, s.Rig.Low, s.Rig.High, s.Rig.Tank.Full)
+	rel, ok := s.Rig.In(s.Contents, sense)
 	if !ok {
 		rel = nil
 	}
@@ -85,8 +81,8 @@ func (s *stance) on(sense float.Sense) *volume.Relation {
 	return rel
 }
 
-// rounding is by how much a travel may lie above the top of a sender's and still count
-// as its top.
+// rounding is the share of a sender's travel by which one may lie above its top and
+// still count as there.
 const rounding = 1e-9
 
 // lit returns the litres below which a lamp is lit that is so below a travel. On
@@ -98,7 +94,7 @@ func (s *stance) lit(sense float.Sense, travel float64) float64 {
 	switch {
 	case math.IsNaN(travel), rel == nil && sense == float.Falling:
 		return 0
-	case rel == nil, travel > rel.High+rounding:
+	case rel == nil, travel > rel.High+rounding*(s.Rig.High-s.Rig.Low):
 		return s.Litres(math.Inf(1))
 	case travel >= rel.Low:
 		return s.litres(rel, reading{sense, math.Min(travel, rel.High)})

@@ -1,6 +1,7 @@
 package reserve
 
 import (
+	"cmp"
 	"math"
 	"runtime"
 	"slices"
@@ -39,8 +40,8 @@ const (
 // A figure of which the least is looked for, and where it is put.
 type figure struct {
 	of     func(*stance) float64
-	starts int // from how many of the lowest hollows of the grid it is looked for between nodes
-	least  *found
+	starts int    // from how many of the lowest hollows of the grid it is looked for between nodes
+	least  *found // nil if only the looking counts
 }
 
 // tries is how often a figure is looked at from each start, and still after how many
@@ -67,17 +68,19 @@ func (p *Promise) survey(n int, figures ...figure) error {
 				best = s
 			}
 		}
-		*figures[k].least = p.plain(best, figures[k].of)
+		if into := figures[k].least; into != nil {
+			*into = p.plain(best, figures[k].of)
+		}
 	})
 	return nil
 }
 
 // plain returns what was found, or a place that is as good and easier to tell:
-// without a lean, or with the left side up where both sides are alike.
+// level, without a lean, or with the left side up where both sides are alike.
 func (p *Promise) plain(f found, of func(*stance) float64) found {
 	upright, mirrored := f.at, f.at
 	upright.LeftUp, mirrored.LeftUp = 0, math.Abs(f.at.LeftUp)
-	for _, a := range []geometry.Attitude{upright, mirrored} {
+	for _, a := range []geometry.Attitude{{}, upright, mirrored} {
 		if a == f.at {
 			continue
 		}
@@ -157,15 +160,7 @@ func hollowsOf(values [][][]float64, k int) [][2]int {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b [2]int) int {
-		switch x, y := at(a[0], a[1]), at(b[0], b[1]); {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b [2]int) int { return cmp.Compare(at(a[0], a[1]), at(b[0], b[1])) })
 	return out
 }
 

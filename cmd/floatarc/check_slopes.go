@@ -52,7 +52,7 @@ type lampFigures struct {
 	On   number `json:"on_ohms"`
 	Warn number `json:"warn_l"`
 
-	refused error // why no lamp keeps it
+	refused bool  // no lamp keeps it
 	unknown error // why it cannot be told
 }
 
@@ -71,9 +71,10 @@ func (j *job) slopes() (trappedFigures, lampFigures) {
 		p.Watch = progress
 		w, err := p.Solve()
 		if w == nil {
+			lamp.unknown = err
 			return trapped, lamp
 		}
-		worst, lamp.refused = w.Unusable, err
+		worst, lamp.refused = w.Unusable, err != nil
 		lamp.On, lamp.Warn = number(w.Chosen.On), number(p.Level(w.Chosen))
 	case j.trappable():
 		p := &reserve.Promise{Rig: j.rig, Envelope: j.envelope(), Watch: progress}
@@ -99,7 +100,7 @@ func (l lampFigures) warnings() []warning {
 	switch {
 	case l.unknown != nil:
 		return []warning{{"lamp_unknown", fmt.Sprintf("The low-fuel lamp cannot be told: %v.", l.unknown)}}
-	case l.refused == nil:
+	case !l.refused:
 		return nil
 	}
 	return []warning{{"no_lamp", "No low-fuel lamp keeps the promise of [use]: reserve tells why, and what would help."}}

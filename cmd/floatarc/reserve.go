@@ -101,7 +101,7 @@ func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
 		s.plan = nil // a box that stores nothing still lights a lamp
 	}
 	s.takeRanges()
-	out, err := p.Out(s.warning.Chosen, p.Envelope.Scaled(float64(flags.ordinary)))
+	out, err := p.Out(s.warning.Chosen, envelopeOf(smaller(j.file.Use, float64(flags.ordinary))))
 	if err != nil {
 		return nil, err
 	}

@@ -65,8 +65,7 @@ func (s *lampSheet) warnOfFuel() {
 			v.Text(w.Latest.Litres), v.Text(needs))
 	}
 	if c := s.rig.Contacts(); c != nil {
-		at := c.Winding().Width * math.Floor(w.Chosen.Travel/c.Winding().Width+0.5)
-		s.warn("lamp_by_contacts", "The stem reads in steps: the lamp lights when the float leaves the contact %s above the foot. No setting lights it in between, so that it may light earlier than the promise needs.", s.sys.Length.Text(at))
+		s.warn("lamp_by_contacts", "The stem reads in steps: the lamp lights when the float leaves the contact %s above the foot. No setting lights it in between, so that it may light earlier than the promise needs.", s.sys.Length.Text(w.Chosen.Travel))
 	}
 	if w.Earliest.Litres >= full {
 		s.warn("lamp_always", "With a sender at its lucky end, %s, the lamp is lit even with a full tank.", slopeWords(w.Earliest.Attitude))
@@ -92,8 +91,12 @@ func (s *lampSheet) warnOfBox() {
 	case math.IsNaN(float64(s.OffSet)):
 		s.warn("off_not_settable", "The conditioner has no setting between the one that lights the lamp and what a full tank shows, at which it would go out.")
 	}
-	if least, most := s.rig.Conditioner.Limits(); float64(s.On) < least || float64(s.On) > most {
-		s.warn("lamp_beyond_box", "The lamp's %.1f ohm lie outside the inputs that the conditioner tells apart: it must be lit by something else.", float64(s.On))
+	least, most := s.rig.Conditioner.Limits()
+	for _, ohms := range []number{s.On, s.Off} {
+		if float64(ohms) < least || float64(ohms) > most {
+			s.warn("lamp_beyond_box", "The lamp's %.1f ohm lie outside the inputs that the conditioner tells apart: it must be lit and put out by something else.", float64(ohms))
+			break
+		}
 	}
 	if s.unplanned != nil {
 		s.warn("no_points", "The needle says nothing about the lamp: %v.", s.unplanned)

@@ -125,12 +125,20 @@ func (s *lampSheet) lampWords() string {
 		words += fmt.Sprintf(" Either must last for %s s.", quantity.Fixed(d, 0))
 	}
 	words += fmt.Sprintf(" The sender alone, its plug pulled, then shows %s and %s Ω.", ohmText(s.OnSender), ohmText(s.OffSender))
-	if !math.IsNaN(float64(s.OnSet)) {
-		ohms, v := func(x float64) string { return quantity.Trimmed(x, 3) }, s.sys.Volume
-		words += fmt.Sprintf(" On this box, set to the safe side: %s and %s Ω, with %s and %s on level ground.",
-			ohms(float64(s.OnSet)), known(float64(s.OffSet), ohms), v.Text(float64(s.WarnSet)), known(float64(s.OffSetLitres), v.Text))
+	return words + s.settingWords()
+}
+
+// settingWords tell what to set the box to, where that is known.
+func (s *lampSheet) settingWords() string {
+	v := s.sys.Volume
+	on, off := quantity.Trimmed(float64(s.OnSet), 3), quantity.Trimmed(float64(s.OffSet), 3)
+	switch {
+	case math.IsNaN(float64(s.OnSet)):
+		return ""
+	case math.IsNaN(float64(s.OffSet)):
+		return fmt.Sprintf(" On this box, set to the safe side: %s Ω, with %s on level ground.", on, v.Text(float64(s.WarnSet)))
 	}
-	return words
+	return fmt.Sprintf(" On this box, set to the safe side: %s and %s Ω, with %s and %s on level ground.", on, off, v.Text(float64(s.WarnSet)), v.Text(float64(s.OffSetLitres)))
 }
 
 // writeLights tells with how much the lamp lights.
