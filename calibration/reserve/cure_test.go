@@ -7,7 +7,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"floatarc/float"
 	"floatarc/tanks"
 )
 
