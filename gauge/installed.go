@@ -22,6 +22,10 @@ type Installed struct {
 	Found    []Found
 }
 
+// mostReading is the most that an ohmmeter tells from an open wire (common practice, no
+// source).
+const mostReading = 1e7
+
 // Install returns the straight line through readings, by least squares. A single
 // one tells the offset alone.
 func Install(found []Found) (*Installed, error) {
@@ -31,6 +35,9 @@ func Install(found []Found) (*Installed, error) {
 	in := &Installed{Scale: 1, Found: found}
 	var x, y []float64
 	for i, f := range found {
+		if f.Terminals > mostReading {
+			return nil, fmt.Errorf("%.4g ohm at the terminals, expected at most %g: an open wire?", f.Terminals, float64(mostReading))
+		}
 		for _, other := range found[:i] {
 			if math.Abs(f.Sender-other.Sender) <= 1e-6*(1+f.Sender) {
 				return nil, fmt.Errorf("two readings with the sender at %.4g ohm, expected different places", f.Sender)
