@@ -65,7 +65,7 @@ func (r *Rig) Influences() []Influence {
 				if varied.Sender = change.move(by); varied.Sender == nil {
 					return nil, nil, false
 				}
-				rel, ok := volume.Relate(r.Level.Contents, varied.Sender, r.Low, r.High, r.Tank.Full)
+				rel, ok := varied.In(r.Level.Contents, float.Mean)
 				return &varied, rel, ok
 			})
 		}

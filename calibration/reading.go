@@ -46,9 +46,8 @@ func (r *Rig) LitresAt(rel *volume.Relation, input float64) (float64, error) {
 	}
 	travel := r.TravelAt(input)
 	if c := r.Contacts(); c != nil {
-		pitch := c.Winding().Width
-		if at := pitch * math.Round(travel/pitch); math.Abs(r.InputAt(at)-input) <= slack {
-			travel = at
+		if nearest := c.At(travel + c.Winding().Width/2); math.Abs(r.InputAt(nearest)-input) <= slack {
+			travel = nearest
 		}
 	}
 	return rel.Litres(rel.Within(travel)), nil

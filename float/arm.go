@@ -81,7 +81,7 @@ func (a *Arm) On(sense Sense) *Arm {
 // fuel leaves it, in fuel whose surface lies at right angles to the unit vector n: the
 // vertical, or where friction at the axle holds it before.
 func (a *Arm) Drops(n r3.Vec) float64 {
-	p := a.On(Falling).In(n).(*swinging)
+	p := a.On(Falling).swing(n)
 	half := 90.0
 	if p.dragged() {
 		half = math.Acos(math.Min(1, p.Buoy.leastLever(Falling)/p.reach)) * 180 / math.Pi
@@ -104,13 +104,21 @@ func (a *Arm) Centre(degrees float64) r3.Vec {
 
 // In implements [Sender].
 func (a *Arm) In(n r3.Vec) Path {
-	across := math.Hypot(r3.Dot(n, a.plan), n.Z)
-	p := &swinging{Arm: a, up: n, reach: a.Length * across, lean: math.Atan2(r3.Dot(n, a.plan), n.Z) * 180 / math.Pi}
-	if a.Buoy != nil {
-		p.waterline = a.Buoy.Shape.Afloat(n, a.axle)
+	p := a.swing(n)
+	if a.Buoy == nil {
+		return p
+	}
+	p.waterline = a.Buoy.Shape.Afloat(n, a.axle)
+	if !p.dragged() {
 		p.ride, _ = p.waterline(a.Buoy.immersed(Mean, 0))
 	}
 	return p
+}
+
+// swing returns the arm at one attitude, without its float.
+func (a *Arm) swing(n r3.Vec) *swinging {
+	ahead := r3.Dot(n, a.plan)
+	return &swinging{Arm: a, up: n, reach: a.Length * math.Hypot(ahead, n.Z), lean: math.Atan2(ahead, n.Z) * 180 / math.Pi}
 }
 
 // swinging is an arm at one attitude. The level of its float centre is that of

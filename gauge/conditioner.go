@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"gonum.org/v1/gonum/interp"
 )
@@ -49,42 +48,6 @@ func (c Conditioner) Limits() (least, most float64) {
 		return l.Least, l.Most
 	}
 	return 0, math.Inf(1)
-}
-
-// SettingBelow returns the greatest input that the conditioner can be set to, within its
-// limits, and that is no greater than another; NaN if it tells none.
-func (c Conditioner) SettingBelow(input float64) float64 { return c.within(c.settingBelow(input)) }
-
-func (c Conditioner) settingBelow(input float64) float64 {
-	switch i := sort.SearchFloat64s(c.Inputs, math.Nextafter(input, math.Inf(1))); {
-	case i > 0:
-		return c.Inputs[i-1]
-	case c.Inputs == nil && c.Step > 0:
-		return c.Step * math.Floor(input/c.Step+1e-9)
-	}
-	return math.NaN()
-}
-
-// SettingAbove returns the least that is no smaller.
-func (c Conditioner) SettingAbove(input float64) float64 { return c.within(c.settingAbove(input)) }
-
-func (c Conditioner) settingAbove(input float64) float64 {
-	switch i := sort.SearchFloat64s(c.Inputs, input); {
-	case i < len(c.Inputs):
-		return c.Inputs[i]
-	case c.Inputs == nil && c.Step > 0:
-		return c.Step * math.Ceil(input/c.Step-1e-9)
-	}
-	return math.NaN()
-}
-
-// within returns an input that the conditioner tells from others; NaN for one beyond its
-// limits.
-func (c Conditioner) within(input float64) float64 {
-	if least, most := c.Limits(); input < least || input > most {
-		return math.NaN()
-	}
-	return input
 }
 
 // Lines returns the indicator of pairs that the conditioner stores.

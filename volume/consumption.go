@@ -9,8 +9,8 @@ type Consumption struct {
 	PerTime     float64 // L/h
 }
 
-// Distance returns how far so many litres go, km; NaN if that is not known.
-func (c Consumption) Distance(litres float64) float64 {
+// Range returns how far so many litres go, km; NaN if that is not known.
+func (c Consumption) Range(litres float64) float64 {
 	if c.PerDistance <= 0 {
 		return math.NaN()
 	}

@@ -8,9 +8,7 @@ import (
 
 // An Out is where a lit lamp goes out again.
 type Out struct {
-	Off    float64 // ohm at the terminals
-	Travel float64 // of a nominal sender there
-	Litres float64 // in the tank then on level ground, rising
+	Off float64 // ohm at the terminals
 	// Limited says that a full tank could not put the lamp out if it were to bear
 	// all of ordinary driving: it goes out half way to full.
 	Limited bool
@@ -43,8 +41,6 @@ func (p *Promise) Out(c Choice, ordinary Envelope) (Out, error) {
 			o.Off = nearest
 		}
 	}
-	o.Travel = p.lights(o.Off, nominal)
-	o.Litres = p.OutAt(o.Off)
 	return o, nil
 }
 
@@ -77,21 +73,26 @@ func (s *stance) stands(litres float64) float64 {
 // tolerances returns the shares of the tolerance, from -1 to 1, that are looked at:
 // evenly spread, and on a stem those at which a contact is only just lit.
 func (p *Promise) tolerances(on float64) []float64 {
+	if p.Tolerance == 0 {
+		return []float64{0}
+	}
 	const spread = 4
 	var out []float64
 	for k := -spread; k <= spread; k++ {
 		out = append(out, float64(k)/spread)
 	}
-	if c := p.Rig.Contacts(); c != nil && p.Tolerance > 0 {
-		w, ohms := c.Winding(), p.Rig.Wiring.Sender(on)
-		for k := range w.Steps + 1 {
-			share := (ohms/c.Ohms(w.Width*float64(k)) - 1) / p.Tolerance
-			if !p.Falls() {
-				share = -share
-			}
-			if share = share * (1 + 1e-9); math.Abs(share) <= 1 {
-				out = append(out, share)
-			}
+	c := p.Rig.Contacts()
+	if c == nil {
+		return out
+	}
+	ohms := p.Rig.Wiring.Sender(on)
+	for at := 0.0; !math.IsInf(at, 1); at = c.Above(at) {
+		share := (ohms/c.Ohms(at) - 1) / p.Tolerance * (1 + 1e-9)
+		if !p.Falls() {
+			share = -share
+		}
+		if math.Abs(share) <= 1 {
+			out = append(out, share)
 		}
 	}
 	return out

@@ -98,8 +98,8 @@ func TestOutIsApart(t *testing.T) {
 			if nearest := p.apartFrom(w.Chosen.On); p.fuller(nearest, out.Off) || out.Off == w.Chosen.On {
 				t.Errorf("%s, %g L: on at %g and off at %g ohm, expected %g or further", c.name, litres, w.Chosen.On, out.Off, nearest)
 			}
-			if out.Travel <= w.Chosen.Travel || out.Litres > p.Rig.Tank.Full+1e-9 {
-				t.Errorf("%s, %g L: lit below %g, out above %g, with %g L of %g", c.name, litres, w.Chosen.Travel, out.Travel, out.Litres, p.Rig.Tank.Full)
+			if travel, with := p.lights(out.Off, nominal), p.OutAt(out.Off); travel <= w.Chosen.Travel || with > p.Rig.Tank.Full+1e-9 {
+				t.Errorf("%s, %g L: lit below %g, out above %g, with %g L of %g", c.name, litres, w.Chosen.Travel, travel, with, p.Rig.Tank.Full)
 			}
 			level := p.level()
 			full := p.Rig.InputAt(level.on(float.Rising).Travel(p.Rig.Tank.Full))

@@ -2,6 +2,7 @@ package reserve
 
 import (
 	"errors"
+	"iter"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -50,6 +51,23 @@ func solved(t testing.TB, p *Promise) *Warning {
 	return w
 }
 
+// scattered puts the vehicle at random attitudes of the envelope, at the same ones each
+// time.
+func scattered(t testing.TB, p *Promise, n int) iter.Seq[*stance] {
+	return func(yield func(*stance) bool) {
+		random := rand.New(rand.NewPCG(7, 11))
+		for range n {
+			s, err := p.stand(p.Envelope.at(2*random.Float64()-1, 2*random.Float64()-1))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !yield(s) {
+				return
+			}
+		}
+	}
+}
+
 // TestDemoPromise holds the warning of the demo rig, and of two others, against
 // 10,000 random attitudes inside the envelope: the least with which the lamp lights
 // at any of them, less the most that cannot be drawn at any other, covers the
@@ -61,13 +79,8 @@ func TestDemoPromise(t *testing.T) {
 	for _, name := range []string{"demo", "camper", "launch"} {
 		p := promise(t, name)
 		w := solved(t, p)
-		random := rand.New(rand.NewPCG(7, 11))
 		latest, unusable := math.Inf(1), 0.0
-		for range 10000 {
-			s, err := p.stand(p.Envelope.at(2*random.Float64()-1, 2*random.Float64()-1))
-			if err != nil {
-				t.Fatal(err)
-			}
+		for s := range scattered(t, p, 10000) {
 			latest = math.Min(latest, p.latest(w.Chosen)(s))
 			unusable = math.Max(unusable, s.Unusable)
 		}
@@ -177,14 +190,9 @@ func TestSimplerLamps(t *testing.T) {
 	for _, name := range []string{"demo", "camper", "launch"} {
 		p := promise(t, name)
 		w := solved(t, p)
-		random := rand.New(rand.NewPCG(1, 2))
 		least := [4]float64{math.Inf(1), math.Inf(1), math.Inf(1), math.Inf(1)}
 		most, falling := 0.0, 0.0
-		for range 2000 {
-			s, err := p.stand(p.Envelope.at(2*random.Float64()-1, 2*random.Float64()-1))
-			if err != nil {
-				t.Fatal(err)
-			}
+		for s := range scattered(t, p, 2000) {
 			for i, c := range []Choice{w.Chosen, w.LevelOnly, w.Steady} {
 				least[i] = math.Min(least[i], s.lit(float.Falling, p.lights(c.On, late)))
 			}

@@ -3,6 +3,7 @@ package reserve
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"floatarc/float"
 	"floatarc/geometry"
@@ -14,6 +15,7 @@ import (
 type search struct {
 	*Promise
 	*Warning
+	marks          []*stance // the attitudes that it starts from
 	chosen, steady demand
 	rest           float64 // the highest travel at which the sender comes to rest
 	restAt         geometry.Attitude
@@ -21,7 +23,7 @@ type search struct {
 
 // newSearch starts from some attitudes of the envelope.
 func newSearch(p *Promise, w *Warning, from []*stance) *search {
-	s := &search{Promise: p, Warning: w, rest: math.Inf(-1)}
+	s := &search{Promise: p, Warning: w, marks: from, rest: math.Inf(-1)}
 	s.chosen.need = func(*stance) float64 { return w.Unusable.Litres + p.Reserve }
 	s.steady.need = func(at *stance) float64 { return at.Unusable + p.Reserve }
 	for _, m := range from {
@@ -112,16 +114,16 @@ func (s *search) choose() {
 }
 
 // outermost tells the least and the most fuel with which the chosen lamp lights, at
-// the landmarks and the attitudes where they were found before it was raised for the
-// last time.
+// the attitudes that the search started from and at those where they were found before
+// it was raised for the last time.
 func (s *search) outermost() error {
-	stances, err := s.stances(append(s.Envelope.Landmarks(), s.Latest.Attitude, s.Earliest.Attitude, s.chosen.worst.Attitude)...)
+	found, err := s.stances(s.Latest.Attitude, s.Earliest.Attitude)
 	if err != nil {
 		return err
 	}
 	latest, earliest := s.latest(s.Chosen), s.earliest(s.Chosen)
 	s.Latest, s.Earliest = Spot{Litres: math.Inf(1)}, Spot{}
-	for _, m := range stances {
+	for _, m := range slices.Concat(s.marks, found, []*stance{s.chosen.worst}) {
 		if l := latest(m); l < s.Latest.Litres-s.slack() {
 			s.Latest = Spot{m.Attitude, l}
 		}

@@ -81,7 +81,7 @@ func (p *Promise) Solve() (*Warning, error) {
 	if p.Envelope.Level() {
 		w.LevelOnly, w.LevelOnlyLatest, w.Steady, w.SteadyLatest = w.Chosen, w.Latest, w.Chosen, w.Latest
 	}
-	if w.Rows, err = p.rows(w); err != nil {
+	if err := s.tell(); err != nil {
 		return nil, err
 	}
 	return w, refusal
@@ -98,28 +98,29 @@ func (p *Promise) levelOnly() (Choice, error) {
 	return w.Chosen, nil
 }
 
-// rows tells the landmarks of the envelope and the worst attitudes of a warning.
-func (p *Promise) rows(w *Warning) ([]Row, error) {
-	at := p.Envelope.Landmarks()
-	for _, worst := range []geometry.Attitude{w.Unusable.Attitude, w.Latest.Attitude} {
-		if !slices.Contains(at, worst) {
-			at = append(at, worst)
+// tell fills the rows: the landmarks of the envelope, from which the search started, and
+// the worst attitudes.
+func (s *search) tell() error {
+	stances := s.marks
+	for _, worst := range []geometry.Attitude{s.Unusable.Attitude, s.Latest.Attitude} {
+		if slices.ContainsFunc(stances, func(m *stance) bool { return m.Attitude == worst }) {
+			continue
 		}
-	}
-	stances, err := p.stances(at...)
-	if err != nil {
-		return nil, err
-	}
-	var out []Row
-	latest := p.latest(w.Chosen)
-	for _, s := range stances {
-		row := Row{Attitude: s.Attitude, LightsAt: math.NaN(), Unusable: s.Unusable}
-		if w.Chosen.Possible() {
-			row.LightsAt = latest(s)
+		m, err := s.stand(worst)
+		if err != nil {
+			return err
 		}
-		out = append(out, row)
+		stances = append(stances, m)
 	}
-	return out, nil
+	latest := s.latest(s.Chosen)
+	for _, m := range stances {
+		row := Row{Attitude: m.Attitude, LightsAt: math.NaN(), Unusable: m.Unusable}
+		if s.Chosen.Possible() {
+			row.LightsAt = latest(m)
+		}
+		s.Rows = append(s.Rows, row)
+	}
+	return nil
 }
 
 // Level returns what is in the tank on level ground when a nominal sender lights the

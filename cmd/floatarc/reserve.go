@@ -3,10 +3,13 @@ package main
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"github.com/spf13/cobra"
 
+	"floatarc/calibration"
 	"floatarc/calibration/reserve"
+	"floatarc/gauge"
 )
 
 // A lampSheet is the answer for people.
@@ -17,8 +20,7 @@ type lampSheet struct {
 	warning *reserve.Warning
 	plan    *plan
 	refused *reserve.Impossible // why there is no such lamp
-	card    bool
-	cures   bool // asked for
+	flags   lampFlags
 
 	unplanned error // why there are no points
 }
@@ -80,7 +82,7 @@ func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
 	progress, finish := watch("slopes")
 	defer finish()
 	p.Watch = progress
-	s := &lampSheet{job: j, promise: p, reserveAnswer: blankReserve(), card: flags.card, cures: flags.cures}
+	s := &lampSheet{job: j, promise: p, reserveAnswer: blankReserve(), flags: flags}
 	s.Reserve, s.Ordinary, s.Lights = number(p.Reserve), number(flags.ordinary), map[bool]string{true: "above", false: "below"}[p.Falls()]
 	s.NoseUp, s.LeftUp = number(p.Envelope.NoseUp), number(p.Envelope.LeftUp)
 	if s.warning, err = p.Solve(); err != nil && !errors.As(err, &s.refused) {
@@ -107,7 +109,7 @@ func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
 	}
 	s.takeOut(out)
 	s.takeDelay()
-	if s.card {
+	if flags.card {
 		s.Table = s.cardRows()
 	}
 	s.takeWarnings()
@@ -116,7 +118,7 @@ func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
 
 // rows are those of the CSV.
 func (s *lampSheet) rows() any {
-	if s.card {
+	if s.flags.card {
 		return s.Table
 	}
 	return s.Attitudes
@@ -145,6 +147,9 @@ func (s *lampSheet) takeChoices() {
 	s.Worst, s.Unusable, s.LevelOnly = number(w.Unusable.Litres), spotOf(w.Unusable), s.Level.Warn
 	if s.refused == nil {
 		s.Latest, s.Earliest = spotOf(w.Latest), spotOf(w.Earliest)
+		if a := w.Sticks.Attitude; !math.IsInf(w.Sticks.Angle, 1) {
+			s.Sticks = stick{number(a.NoseUp), number(a.LeftUp), number(w.Sticks.Angle)}
+		}
 	}
 	s.On, s.Warn = s.Chosen.On, s.Chosen.Warn
 	s.WarnUsable = s.Warn - number(s.rig.Level.Contents.Unusable)
@@ -161,16 +166,16 @@ func (s *lampSheet) takeChoices() {
 func (s *lampSheet) takeRanges() {
 	use, w := s.file.Use, s.warning
 	worst, best := w.Latest.Litres-w.Unusable.Litres, math.Min(w.Earliest.Litres, s.rig.Tank.Full)-w.Least.Litres
-	s.Range, s.RangeWorst, s.RangeBest = number(use.Consumption.Distance(float64(s.WarnUsable))), number(use.Consumption.Distance(worst)), number(use.Consumption.Distance(best))
+	s.Range, s.RangeWorst, s.RangeBest = number(use.Range(float64(s.WarnUsable))), number(use.Range(worst)), number(use.Range(best))
 	s.Hours, s.HoursWorst, s.HoursBest = number(use.Hours(float64(s.WarnUsable))), number(use.Hours(worst)), number(use.Hours(best))
 }
 
 // takeOut takes where the lamp goes out, and both ends as other boxes tell them.
 func (s *lampSheet) takeOut(out reserve.Out) {
-	s.Off, s.OffLitres, s.OffLimited = number(out.Off), number(out.Litres), out.Limited
+	s.Off, s.OffLitres, s.OffLimited = number(out.Off), number(s.promise.OutAt(out.Off)), out.Limited
 	onSet, offSet := s.promise.Settings(float64(s.On), out.Off)
 	s.OnSet, s.OffSet = number(onSet), number(offSet)
-	s.WarnSet, s.OffSetLitres = number(s.promise.LightsAt(onSet)), number(s.promise.OutAt(offSet))
+	s.WarnSet, s.OutSet = number(s.promise.LightsAt(onSet)), number(s.promise.OutAt(offSet))
 	proof := float64(s.On)
 	if !math.IsNaN(onSet) {
 		proof = onSet
@@ -198,11 +203,8 @@ func (s *lampSheet) takeOut(out reserve.Out) {
 
 // ends returns the least and the greatest input of the points.
 func (p *plan) ends() (least, most float64) {
-	least, most = math.Inf(1), math.Inf(-1)
-	for _, q := range p.points {
-		least, most = math.Min(least, q.InputOhms), math.Max(most, q.InputOhms)
-	}
-	return least, most
+	pairs := calibration.Pairs(p.points)
+	return slices.MinFunc(pairs, gauge.ByInput).Input, slices.MaxFunc(pairs, gauge.ByInput).Input
 }
 
 // takeDelay takes how long the lamp waits, and what the engine takes meanwhile.

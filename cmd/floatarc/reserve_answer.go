@@ -47,21 +47,19 @@ type sloshFigures struct {
 }
 
 type reserveAnswer struct {
-	Possible   bool   `json:"possible"`
-	Reserve    number `json:"reserve_l"`
-	Warn       number `json:"warn_l"`
-	WarnUsable number `json:"warn_usable_l"`
-	On         number `json:"on_ohms"`
-	Off        number `json:"off_ohms"`
-	Lights     string `json:"lights"`         // "above" or "below" on_ohms
-	OnSender   number `json:"on_sender_ohms"` // of the sender alone
-	OffSender  number `json:"off_sender_ohms"`
-	OnSet      number `json:"on_set_ohms"`
-	OffSet     number `json:"off_set_ohms"`
-	WarnSet    number `json:"warn_set_l"` // with which it then lights, and goes out, on level ground
-
-	OffSetLitres number `json:"off_set_l"`
-
+	Possible   bool          `json:"possible"`
+	Reserve    number        `json:"reserve_l"`
+	Warn       number        `json:"warn_l"`
+	WarnUsable number        `json:"warn_usable_l"`
+	On         number        `json:"on_ohms"`
+	Off        number        `json:"off_ohms"`
+	Lights     string        `json:"lights"`         // "above" or "below" on_ohms
+	OnSender   number        `json:"on_sender_ohms"` // of the sender alone
+	OffSender  number        `json:"off_sender_ohms"`
+	OnSet      number        `json:"on_set_ohms"`
+	OffSet     number        `json:"off_set_ohms"`
+	WarnSet    number        `json:"warn_set_l"` // with which it then lights on level ground
+	OutSet     number        `json:"off_set_l"`  // and goes out
 	OffLitres  number        `json:"off_l"`
 	OffLimited bool          `json:"off_limited"`
 	OnPlace    number        `json:"on_position"`
@@ -106,7 +104,7 @@ func blankReserve() reserveAnswer {
 	a.Unusable, a.Latest, a.Earliest = nowhere, nowhere, nowhere
 	a.Sticks = stick{unknown, unknown, unknown}
 	for _, n := range []*number{
-		&a.Warn, &a.WarnUsable, &a.On, &a.Off, &a.OnSender, &a.OffSender, &a.OnSet, &a.OffSet, &a.WarnSet, &a.OffSetLitres, &a.OffLitres, &a.OnPlace, &a.OffPlace, &a.OnDrive, &a.OffDrive, &a.OnVolts, &a.OffVolts,
+		&a.Warn, &a.WarnUsable, &a.On, &a.Off, &a.OnSender, &a.OffSender, &a.OnSet, &a.OffSet, &a.WarnSet, &a.OutSet, &a.OffLitres, &a.OnPlace, &a.OffPlace, &a.OnDrive, &a.OffDrive, &a.OnVolts, &a.OffVolts,
 		&a.Delay, &a.DelayTakes, &a.Slosh.Period, &a.Slosh.Length, &a.Slosh.Depth,
 		&a.Range, &a.RangeWorst, &a.RangeBest, &a.Hours, &a.HoursWorst, &a.HoursBest, &a.LevelOnly, &a.Worst, &a.ProofLeast, &a.ProofMost,
 	} {

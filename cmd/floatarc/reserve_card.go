@@ -63,7 +63,7 @@ func (s *lampSheet) cardRow(litres float64, lamp bool) cardRow {
 	level, worst := math.Max(0, litres-s.rig.Level.Contents.Unusable), math.Max(0, litres-s.warning.Unusable.Litres)
 	return cardRow{
 		Litres: number(litres), Position: number(s.shown(litres)), Usable: number(level), Worst: number(worst),
-		Range: number(use.Consumption.Distance(level)), RangeWorst: number(use.Consumption.Distance(worst)),
+		Range: number(use.Range(level)), RangeWorst: number(use.Range(worst)),
 		Hours: number(use.Hours(level)), HoursWorst: number(use.Hours(worst)), Lamp: lamp,
 	}
 }

@@ -161,7 +161,7 @@ func (s *lampSheet) placeText(c remedy) string {
 
 // gradeDown writes an angle as a grade that is no steeper.
 func gradeDown(degrees float64) string {
-	percent := 100 * math.Tan(degrees*math.Pi/180)
+	percent := percentOf(degrees)
 	if percent >= 5 {
 		return down(percent, 0) + " %"
 	}

@@ -55,10 +55,8 @@ func (s *lampSheet) warnOfFuel() {
 	v, w, full := s.sys.Volume, s.warning, s.rig.Tank.Full
 	needs := w.Unusable.Litres + s.promise.Reserve
 	if !math.IsInf(w.Sticks.Angle, 1) {
-		a := w.Sticks.Attitude
-		s.Sticks = stick{number(a.NoseUp), number(a.LeftUp), number(w.Sticks.Angle)}
 		s.warn("arm_sticks", "%s an arm that a full tank has lifted beyond %s° stays there as the fuel falls, past the vertical or held by friction, and the lamp never lights. A high stop at or below that angle prevents it.",
-			capital(atWords(a)), one(w.Sticks.Angle))
+			capital(atWords(w.Sticks.Attitude)), one(w.Sticks.Angle))
 	}
 	if w.Chosen.AtStop {
 		s.warn("lamp_at_stop", "The float rests on its stop with more than the promise needs: the lamp lights one step of the reading before it, at the latest with %s, where %s would do. A float that reaches lower would make it later.",
@@ -75,7 +73,7 @@ func (s *lampSheet) warnOfFuel() {
 	} else if early {
 		s.warn("lamp_early", "On level ground the lamp lights with %s %% of a full tank. What makes it so early: %s it must light with %s already, of which %s cannot be drawn standing %s.%s",
 			quantity.Fixed(100*float64(s.Warn)/full, 0), atWords(w.Latest.Attitude), v.Text(needs), v.Text(w.Unusable.Litres), slopeWords(w.Unusable.Attitude),
-			map[bool]string{true: "", false: " --cures tells what would make it later."}[s.cures])
+			map[bool]string{true: "", false: " --cures tells what would make it later."}[s.flags.cures])
 	}
 }
 

@@ -19,7 +19,7 @@ func (s *lampSheet) write(w io.Writer) {
 	switch {
 	case s.refused != nil:
 		s.writeRefusal(w)
-	case s.card:
+	case s.flags.card:
 		s.writeCard(w)
 	default:
 		s.writeLamp(w)
@@ -42,7 +42,7 @@ func (s *lampSheet) writeLamp(w io.Writer) {
 	for _, line := range s.boxWords() {
 		writeWrapped(w, "", line)
 	}
-	if s.cures {
+	if s.flags.cures {
 		fmt.Fprintln(w)
 		s.writeCures(w)
 	}
@@ -53,7 +53,7 @@ func (s *lampSheet) promised() string {
 	use, litres := s.file.Use, s.sys.Volume.Text(s.promise.Reserve)
 	switch {
 	case use.Distance > 0:
-		return fmt.Sprintf("%s (%s)", s.distance(use.Distance), litres)
+		return fmt.Sprintf("%s (%s)", s.sys.Distance.Text(use.Distance), litres)
 	case use.Time > 0:
 		return fmt.Sprintf("%s (%s)", timeText(use.Time), litres)
 	}
@@ -81,11 +81,11 @@ func (s *lampSheet) promiseWords() string {
 
 // gradeText writes an angle as a grade and in degrees.
 func gradeText(degrees float64) string {
-	return fmt.Sprintf("%s %% (%s°)", quantity.Fixed(100*math.Tan(degrees*math.Pi/180), 0), one(degrees))
+	return fmt.Sprintf("%s %% (%s°)", quantity.Fixed(percentOf(degrees), 0), one(degrees))
 }
 
-// distance writes kilometres in the units that people read.
-func (s *lampSheet) distance(km float64) string { return s.sys.Distance.Text(km) }
+// percentOf returns the grade of an angle in percent.
+func percentOf(degrees float64) float64 { return 100 * math.Tan(degrees*math.Pi/180) }
 
 // timeText writes hours and minutes.
 func timeText(hours float64) string {
@@ -107,7 +107,7 @@ func (s *lampSheet) lasts(litres float64) string {
 	case math.IsNaN(litres), litres < 0:
 		return "–"
 	case use.PerDistance > 0:
-		return s.distance(use.Consumption.Distance(litres))
+		return s.sys.Distance.Text(use.Range(litres))
 	case use.PerTime > 0:
 		return timeText(use.Hours(litres))
 	}
@@ -138,7 +138,7 @@ func (s *lampSheet) settingWords() string {
 	case math.IsNaN(float64(s.OffSet)):
 		return fmt.Sprintf(" On this box, set to the safe side: %s Ω, with %s on level ground.", on, v.Text(float64(s.WarnSet)))
 	}
-	return fmt.Sprintf(" On this box, set to the safe side: %s and %s Ω, with %s and %s on level ground.", on, off, v.Text(float64(s.WarnSet)), v.Text(float64(s.OffSetLitres)))
+	return fmt.Sprintf(" On this box, set to the safe side: %s and %s Ω, with %s and %s on level ground.", on, off, v.Text(float64(s.WarnSet)), v.Text(float64(s.OutSet)))
 }
 
 // writeLights tells with how much the lamp lights.
@@ -275,7 +275,7 @@ func (s *lampSheet) boxWords() []string {
 // outLitres is what is in the tank when the lamp goes out on level ground, on the box
 // where it tells its settings.
 func (s *lampSheet) outLitres() float64 {
-	if litres := float64(s.OffSetLitres); !math.IsNaN(litres) {
+	if litres := float64(s.OutSet); !math.IsNaN(litres) {
 		return litres
 	}
 	return float64(s.OffLitres)
