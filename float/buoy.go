@@ -60,6 +60,13 @@ func (b *Buoy) Check() error {
 	return nil
 }
 
+// in returns the float in fuel of another density, kg/m³, or how it sinks.
+func (b *Buoy) in(density float64) (*Buoy, error) {
+	other := *b
+	other.Density = density
+	return &other, other.Check()
+}
+
 // carries returns the load, g, that an immersed volume in mm³ carries.
 func (b *Buoy) carries(immersed float64) float64 { return immersed * b.Density * 1e-6 }
 

@@ -58,3 +58,25 @@ func (r *Rod) Moved(by r3.Vec) *Rod {
 	b.Foot, b.Head = r3.Add(r.Foot, by), r3.Add(r.Head, by)
 	return &b
 }
+
+// InFuel returns the sender in fuel of another density, kg/m³, in which its float sits
+// deeper or higher; an error if it sinks.
+func InFuel(s Sender, density float64) (Sender, error) {
+	switch s := s.(type) {
+	case *Arm:
+		if s.Buoy != nil {
+			b := *s
+			var err error
+			b.Buoy, err = s.Buoy.in(density)
+			return &b, err
+		}
+	case *Rod:
+		if s.Buoy != nil {
+			b := *s
+			var err error
+			b.Buoy, err = s.Buoy.in(density)
+			return &b, err
+		}
+	}
+	return s, nil
+}

@@ -85,13 +85,67 @@ func (a *Arm) Swing(tank Container) (Swing, error) {
 	return best, nil
 }
 
+// A wall that a swing is known to meet is looked for within the first, then within the
+// second of these angles of where it was, in degrees, and to a closeness, too: no
+// litres hang on it.
+const (
+	near     = 0.4
+	farther  = 4
+	closely  = 1e-5
+)
+
+// SwingLike returns the swing of an arm that differs little from one whose swing is
+// known, many times faster and to a hundred-thousandth of a degree: walls are looked
+// for where that one met them, and at the stops that it reached. Where they are not
+// found there, the whole way is searched.
+func (a *Arm) SwingLike(known Swing, tank Container) (Swing, error) {
+	body := a.body(tank)
+	middle := math.Max(a.Low, math.Min(a.High, (known.Low+known.High)/2))
+	low, ok := body.end(known.Low, known.MetLow != nil, a.Low, middle)
+	high, also := body.end(known.High, known.MetHigh != nil, a.High, middle)
+	if !ok || !also || !body.inside(middle) {
+		return a.Swing(tank)
+	}
+	s := Swing{Low: low, High: high}
+	if low != a.Low {
+		s.MetLow = body.contact(low, a.Low)
+	}
+	if high != a.High {
+		s.MetHigh = body.contact(high, a.High)
+	}
+	return s, nil
+}
+
+// end returns one end of a swing: near where it was known to meet a wall, or at the stop.
+// It reports false where neither is so.
+func (b *body) end(known float64, met bool, stop, middle float64) (float64, bool) {
+	outward := math.Copysign(1, stop-middle)
+	beside := func(by float64) float64 { // no further than the stop, nor past the middle
+		return middle + outward*math.Max(0, math.Min(math.Abs(stop-middle), outward*(known-middle)+by))
+	}
+	for _, by := range []float64{near, farther} {
+		in, out := beside(-by), beside(by)
+		if !met {
+			out = stop
+		}
+		switch inside := b.inside(out); {
+		case inside && out == stop:
+			return stop, true
+		case !inside && b.inside(in):
+			return geometry.LastInsideWithin(b.inside, in, out, closely), true
+		}
+	}
+	return 0, false
+}
+
 // body is a float on its way through a tank.
 type body struct {
 	arm          *Arm
 	tank         Container
 	inner, outer float64
 	skin         []r3.Vec
-	patches      []patch // of a dense skin
+	patches      []patch // of a dense skin; nil until something is near
+	last         r3.Vec  // the point of the float that was outside last, where it is likely to be again
 }
 
 // A patch is some points of a skin side by side, all within a radius of one of
@@ -122,7 +176,7 @@ func (a *Arm) body(tank Container) *body {
 	b := &body{arm: a, tank: tank}
 	if a.Buoy != nil {
 		b.inner, b.outer = a.Buoy.Shape.Ball()
-		b.skin, b.patches = a.Buoy.Shape.Skin(a.axle, false), patchesOf(a.Buoy.Shape.Skin(a.axle, true))
+		b.skin = a.Buoy.Shape.Skin(a.axle, false)
 	}
 	return b
 }
@@ -149,7 +203,13 @@ func (b *body) inside(degrees float64) bool {
 	case all && room < b.inner: // for a ball, inner is outer
 		return false
 	}
-	_, out := b.outside(c)
+	if !b.tank.Contains(r3.Add(c, b.last)) {
+		return false
+	}
+	at, out := b.outside(c)
+	if out {
+		b.last = r3.Sub(at, c)
+	}
 	return !out
 }
 
@@ -166,6 +226,9 @@ func (b *body) outside(c r3.Vec) (r3.Vec, bool) {
 		return r3.Vec{}, false
 	case near < b.inner:
 		return c, true // for a ball that is all there is to ask
+	}
+	if b.patches == nil {
+		b.patches = patchesOf(b.arm.Buoy.Shape.Skin(b.arm.axle, true))
 	}
 	for _, patch := range b.patches {
 		if b.tank.Obstacle(r3.Add(c, patch.middle)) > patch.radius {

@@ -1,6 +1,10 @@
 package geometry
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // rayScan is the number of steps in which a ray is searched for a wall; a wall
 // or a gap thinner than a step of it can be missed.
@@ -30,9 +34,14 @@ func Reach(s Solid, from, direction r3.Vec) float64 {
 // LastInside halves the way between a place that is inside and one that is not,
 // and returns the last place inside, to the last bit or nearly so.
 func LastInside(inside func(float64) bool, in, out float64) float64 {
+	return LastInsideWithin(inside, in, out, 0)
+}
+
+// LastInsideWithin does the same to a closeness, and stays inside.
+func LastInsideWithin(inside func(float64) bool, in, out, closeness float64) float64 {
 	for range 60 {
 		mid := in + (out-in)/2
-		if mid == in || mid == out {
+		if mid == in || mid == out || math.Abs(out-in) <= closeness {
 			break
 		}
 		if inside(mid) {

@@ -20,6 +20,11 @@ type document struct {
 	origins []origin
 	sources map[string]source // of each file that the tree comes from
 	err     error             // the first thing found wrong
+
+	text     string             // of the file itself
+	measures []Measure          // read so far, in the order of reading
+	like     *Rig               // the rig of which this is a variation; nil for none
+	varied   map[string]Measure // by key: what its measures are instead
 }
 
 // An origin says which file the keys below a path come from.
@@ -46,7 +51,7 @@ func parse(file, text string) (*document, error) {
 		return nil, &Error{File: file, Reason: "not TOML: " + strings.TrimPrefix(err.Error(), "toml: ")}
 	}
 	return &document{
-		file: file, tree: plain(tree).(map[string]any),
+		file: file, text: text, tree: plain(tree).(map[string]any),
 		origins: []origin{{file: file, lines: keyLines(text)}},
 	}, nil
 }

@@ -78,8 +78,10 @@ func build(d *document) (*Rig, error) {
 	if !t.has("tank") {
 		t.missing("tank", "a [tank] with file = the name of a tank, or [[tank.body]]")
 	}
-	rig.Tank = readTank(tank, rig.Mount)
-	if d.err != nil {
+	same := d.like != nil && !d.varies("tank") && !d.varies("mount")
+	if same {
+		rig.Tank = d.like.Tank
+	} else if rig.Tank = readTank(tank, rig.Mount); d.err != nil {
 		return nil, d.err
 	}
 	if !t.has("sender") {
@@ -93,11 +95,15 @@ func build(d *document) (*Rig, error) {
 	if rig.Sender.Poured && !rig.Tank.Bare {
 		rig.Tank.forgetShape()
 	}
-	if why := rig.Sender.LevelOnly; why != "" {
+	if why := rig.Sender.LevelOnly; why != rig.Tank.LevelOnly && why != "" {
 		rig.Tank.LevelOnly = why
 	}
+	contents := rig.Tank.level()
+	if same {
+		contents = d.like.Level.Contents
+	}
 	low, high := rig.Sender.Free()
-	level, ok := volume.Relate(rig.Tank.level(), rig.Sender.Sender(), low, high, rig.Tank.Full)
+	level, ok := volume.Relate(contents, rig.Sender.Sender(), low, high, rig.Tank.Full)
 	if !ok {
 		sender.fail(map[string]string{"arm": "stop_low", "stem": "head", "probe": "head"}[rig.Sender.Kind], "the sender follows the fuel nowhere between its ends, expected one that moves up as the fuel rises")
 		return nil, d.err

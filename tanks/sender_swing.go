@@ -49,7 +49,12 @@ func readArm(t *table, tank Tank, density float64, s *Sender) {
 		t.fail(name, "%v", err)
 		return
 	}
-	if s.Swing, err = s.Arm.Swing(tank.Shape); err != nil {
+	if like := t.doc.like; like != nil && like.Sender.Arm != nil {
+		s.Swing, err = s.Arm.SwingLike(like.Sender.Swing, tank.Shape)
+	} else {
+		s.Swing, err = s.Arm.Swing(tank.Shape)
+	}
+	if err != nil {
 		t.fail("arm", "%v: look at pivot, arm and heading", err)
 	}
 }

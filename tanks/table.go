@@ -41,9 +41,12 @@ func (t *table) get(name string) (any, bool) {
 	return v, ok
 }
 
-// has tells whether the file has a key, and notes that it is known.
+// has tells whether the file, or a variation, has a key, and notes that it is known.
 func (t *table) has(name string) bool {
 	_, ok := t.get(name)
+	if !ok {
+		_, ok = t.doc.varied[t.key(name)]
+	}
 	return ok
 }
 
@@ -83,8 +86,18 @@ func (t *table) done() {
 	}
 }
 
-// measure turns a TOML value into a quantity of one of the dimensions.
+// measure turns a TOML value into a quantity of one of the dimensions, or takes what
+// the value is varied to.
 func (d *document) measure(key string, v any, dims ...*quantity.Dimension) (quantity.Quantity, *quantity.Dimension) {
+	if varied, ok := d.varied[key]; ok {
+		return quantity.Quantity{Value: varied.Value}, varied.Dimension
+	}
+	q, dim := d.parsed(key, v, dims...)
+	d.note(Measure{Key: key, Dimension: dim, Quantity: q})
+	return q, dim
+}
+
+func (d *document) parsed(key string, v any, dims ...*quantity.Dimension) (quantity.Quantity, *quantity.Dimension) {
 	switch v := v.(type) {
 	case int64:
 		return quantity.Quantity{Value: float64(v)}, dims[0]
@@ -127,7 +140,8 @@ func describe(v any) string {
 func (t *table) measure(name string, dim *quantity.Dimension) (quantity.Quantity, bool) {
 	v, ok := t.get(name)
 	if !ok {
-		return quantity.Quantity{}, false
+		varied, also := t.doc.varied[t.key(name)] // one that the file leaves out
+		return quantity.Quantity{Value: varied.Value}, also
 	}
 	q, _ := t.doc.measure(t.key(name), v, dim)
 	return q, true

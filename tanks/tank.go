@@ -21,6 +21,9 @@ type Tank struct {
 	// Rated is what the maker or the pump says it holds, litres; 0 if not
 	// given.
 	Rated float64
+	// Scale is by what factor it holds more than its sizes say, as a fill log
+	// found.
+	Scale float64
 	// Capacity in litres.
 	Capacity float64
 
@@ -38,7 +41,7 @@ type Tank struct {
 
 // readTank reads [tank] and what is below it, for a mount.
 func readTank(t *table, mount geometry.Mount) Tank {
-	var tank Tank
+	tank := readShape(t, mount)
 	tank.Name, _ = t.text("name")
 	t.has("file") // read and grafted already
 	if rated, ok := t.measure("rated", quantity.Volume); ok {
@@ -47,42 +50,19 @@ func readTank(t *table, mount geometry.Mount) Tank {
 			t.fail("rated", "%g L, expected more than 0", tank.Rated)
 		}
 	}
-	bodies := t.tables("body")
-	bare, isBare := t.measure("capacity", quantity.Volume)
-	switch {
-	case isBare && len(bodies) > 0:
-		t.fail("capacity", "given as well as bodies, expected one of the two: bodies tell it")
-	case isBare && !(bare.Value > 0 && bare.Value <= mostLitres):
-		t.fail("capacity", "%g L, expected more than 0", bare.Value)
-	case !isBare && len(bodies) == 0:
-		t.missing("body", "one or more [[tank.body]] (or file = a tank file; or capacity, for a sender known by litres poured)")
-	}
-	holds := false
-	for i, b := range bodies {
-		body := readBody(b, i)
-		holds = holds || !body.Displaces
-		tank.Bodies = append(tank.Bodies, body)
-		tank.Shape.Bodies = append(tank.Shape.Bodies, geometry.Body{Name: body.Name, Solid: body.Solid, Displaces: body.Displaces})
-	}
-	if len(bodies) > 0 && !holds {
-		t.fail("body", "every body displaces fuel, expected one that holds it")
-	}
 	fill, pickup := t.table("fill"), t.table("pickup")
 	t.done()
-	measured := checkMeasured(t, tank.Bodies, mount)
 	if t.doc.err != nil {
 		return tank
 	}
-	tank.Tank = &volume.Tank{Solid: tank.Shape, Mount: mount, LevelOnly: measured}
-	if isBare {
-		tank.Bare, tank.Tank = true, barrel(bare.Value)
-	}
-	tank.Capacity = tank.Tank.Capacity()
-	if !(tank.Capacity > 0) {
+	if tank.Capacity = tank.Tank.Capacity(); !(tank.Capacity > 0) {
 		t.fail("body", "the bodies hold %.4g L together, expected displacing bodies smaller than those that hold fuel", tank.Capacity+0)
 		return tank
 	}
-	if checkBodies(t, &tank); t.doc.err != nil {
+	if t.doc.like == nil {
+		checkBodies(t, &tank)
+	}
+	if t.doc.err != nil {
 		return tank
 	}
 	if t.has("fill") {
@@ -95,6 +75,69 @@ func readTank(t *table, mount geometry.Mount) Tank {
 		readPickup(pickup, &tank)
 	}
 	return tank
+}
+
+// readShape reads what the tank holds its fuel in: bodies, or a capacity alone.
+func readShape(t *table, mount geometry.Mount) Tank {
+	tank := Tank{Scale: readScale(t)}
+	bodies := t.tables("body")
+	bare, isBare := t.measure("capacity", quantity.Volume)
+	switch {
+	case isBare && len(bodies) > 0:
+		t.fail("capacity", "given as well as bodies, expected one of the two: bodies tell it")
+	case isBare && !(bare.Value > 0 && bare.Value <= mostLitres):
+		t.fail("capacity", "%g L, expected more than 0", bare.Value)
+	case isBare && t.has("scale"):
+		t.fail("scale", "given as well as capacity, expected one of the two: the capacity is what was found")
+	case !isBare && len(bodies) == 0:
+		t.missing("body", "one or more [[tank.body]] (or file = a tank file; or capacity, for a sender known by litres poured)")
+	}
+	if t.doc.err != nil {
+		return tank
+	}
+	if isBare {
+		tank.Bare, tank.Tank = true, barrel(bare.Value)
+		return tank
+	}
+	if like := t.doc.like; like != nil && !t.doc.varies("tank.body") {
+		tank.Bodies, tank.Shape = like.Tank.Bodies, like.Tank.Shape
+	} else {
+		readBodies(bodies, &tank)
+	}
+	measured := checkMeasured(t, tank.Bodies, mount)
+	tank.Tank = &volume.Tank{Solid: tank.Shape, Mount: mount, LevelOnly: measured}
+	if tank.Scale != 1 {
+		tank.Tank.Solid = geometry.Swelled{Solid: tank.Shape, Factor: tank.Scale}
+	}
+	return tank
+}
+
+// readBodies reads every [[tank.body]].
+func readBodies(bodies []*table, tank *Tank) {
+	holds := false
+	for i, b := range bodies {
+		body := readBody(b, i)
+		holds = holds || !body.Displaces
+		tank.Bodies = append(tank.Bodies, body)
+		tank.Shape.Bodies = append(tank.Shape.Bodies, geometry.Body{Name: body.Name, Solid: body.Solid, Displaces: body.Displaces})
+	}
+	if !holds {
+		bodies[0].doc.fail("tank.body", "every body displaces fuel, expected one that holds it")
+	}
+}
+
+// mostScale is by what factor a tank may hold more, or less, than its sizes say;
+// beyond, a size is wrong.
+const mostScale = 1.5
+
+// readScale reads by what factor the tank holds more than its sizes say.
+func readScale(t *table) float64 {
+	scale := t.or("scale", quantity.Share, 1)
+	if !(scale >= 1/mostScale && scale <= mostScale) {
+		t.fail("scale", "%g, expected 1 or nearly so: by what factor the tank holds more than its sizes say", scale)
+		return 1
+	}
+	return scale
 }
 
 // mostLitres is the greatest capacity that a file may give.
