@@ -80,6 +80,14 @@ func (r *Rig) InputAt(travel float64) float64 {
 	return r.Wiring.Input(r.Sender.Track().Ohms(travel))
 }
 
+// EvenAt returns the same where a sender's contacts, if it has any, are evened out.
+func (r *Rig) EvenAt(travel float64) float64 {
+	if c := r.Contacts(); c != nil {
+		return r.Wiring.Input(c.Even(travel))
+	}
+	return r.InputAt(travel)
+}
+
 // TravelAt returns the travel of the sender at which the terminals show a resistance;
 // beyond its resistances, that of the nearer end.
 func (r *Rig) TravelAt(input float64) float64 {

@@ -63,6 +63,13 @@ func (c *Contacts) Ohms(travel float64) float64 {
 	return c.low + (c.high-c.low)*c.At(travel)/(c.pitch*c.last)
 }
 
+// Even returns the ohms at a travel of the straight line that runs through the middle of
+// the steps.
+func (c *Contacts) Even(travel float64) float64 {
+	number := math.Max(0, math.Min(c.last, travel/c.pitch-0.5))
+	return c.low + (c.high-c.low)*number/c.last
+}
+
 // Travel implements [Track]: the place of the contact, or between two.
 func (c *Contacts) Travel(ohms float64) float64 {
 	number := (ohms - c.low) / (c.high - c.low) * c.last

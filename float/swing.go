@@ -89,9 +89,9 @@ func (a *Arm) Swing(tank Container) (Swing, error) {
 // second of these angles of where it was, in degrees, and to a closeness, too: no
 // litres hang on it.
 const (
-	near     = 0.4
-	farther  = 4
-	closely  = 1e-5
+	near    = 0.4
+	farther = 4
+	closely = 1e-5
 )
 
 // SwingLike returns the swing of an arm that differs little from one whose swing is

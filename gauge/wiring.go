@@ -59,6 +59,17 @@ func (w Wiring) With(ohms float64) Wiring {
 	return w
 }
 
+// Seeing returns the wiring as it looks with a sender whose ohms are a factor more than
+// they are meant to be.
+func (w Wiring) Seeing(factor float64) Wiring {
+	in := Installed{Offset: w.Input(0), Scale: factor}
+	if w.Installed != nil {
+		in.Scale *= w.Installed.Scale
+	}
+	w.Installed = &in
+	return w
+}
+
 // Input returns the resistance at the terminals for one at the sender.
 func (w Wiring) Input(sender float64) float64 {
 	if w.Installed != nil {

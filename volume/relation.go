@@ -38,11 +38,11 @@ func Relate(c *Contents, s float.Sender, low, high, full float64) (*Relation, bo
 func (r *Relation) clip() {
 	bottom, top := r.path.Level(r.Low), r.path.Level(r.High)
 	if top > r.Contents.Top {
-		r.High = r.travelAt(r.Contents.Top)
+		r.High = r.TravelAt(r.Contents.Top)
 		top = r.Contents.Top
 	}
 	if bottom < r.Contents.Bottom {
-		r.Low = r.travelAt(r.Contents.Bottom)
+		r.Low = r.TravelAt(r.Contents.Bottom)
 		bottom = r.Contents.Bottom
 	}
 	r.low, r.high = r.Contents.Litres(bottom), r.Contents.Litres(top)
@@ -81,12 +81,12 @@ func (r *Relation) Travel(litres float64) float64 {
 	case litres >= r.high:
 		return r.High
 	}
-	return r.travelAt(r.Contents.Level(litres))
+	return r.TravelAt(r.Contents.Level(litres))
 }
 
-// travelAt finds the travel at a level, which rises with the travel between Low and
-// High. It costs no volume.
-func (r *Relation) travelAt(level float64) float64 {
+// TravelAt returns the travel at a level of the surface; beyond those that the sender
+// follows, that of the end at which it rests. It costs no volume.
+func (r *Relation) TravelAt(level float64) float64 {
 	return geometry.Crossing(func(travel float64) float64 { return r.path.Level(travel) - level }, r.Low, r.High)
 }
 

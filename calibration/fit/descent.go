@@ -1,0 +1,187 @@
+package fit
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// A descent is on its way to the likeliest values.
+type descent struct {
+	*unknowns
+	look   *look
+	inputs []float64 // standard uncertainty of each reading, ohm; +Inf for one that does not count
+	poured []float64 // of each pour, litres
+	free   []int     // the unknowns that move; the others are left at their prior
+
+	state   *state   // where it is
+	tangent *tangent // about that, or near it
+	system  *system  // about that
+}
+
+// Of the descent: the most steps; the shortest part of a step that is tried; and the
+// step, in prior uncertainties, below which it ends.
+const (
+	mostSteps = 25
+	shortest  = 1. / 64
+	closeness = 1e-3
+)
+
+// newDescent starts from the prior values, with all unknowns free.
+func newDescent(u *unknowns) (*descent, error) {
+	d := &descent{unknowns: u, look: newLook(u.log.Rows), free: all(len(u.measures))}
+	for _, r := range u.log.Rows {
+		input, poured := r.InputSigma, r.PouredSigma
+		if !r.read() {
+			input = math.Inf(1)
+		}
+		if r.Spilled {
+			poured = math.Max(poured, math.Abs(r.Poured))
+		}
+		d.inputs, d.poured = append(d.inputs, input), append(d.poured, poured)
+	}
+	start := 0.0
+	if u.start >= 0 {
+		start = u.measures[u.start].Sigma
+	}
+	return d, d.blur(start, make([]float64, len(u.measures)))
+}
+
+// widest is the share of a full tank up to which what is not known of the litres evens out
+// the ends of the live band.
+const widest = 0.02
+
+// blur takes what is not known of the start, litres, and looks anew at a state.
+func (d *descent) blur(start float64, at []float64) error {
+	rig, err := d.unknowns.rig(d.values(at))
+	if err != nil {
+		return err
+	}
+	d.look.blurred(math.Min(start, widest*rig.Tank.Full), d.poured)
+	d.tangent = nil
+	d.state, err = d.unknowns.state(d.look, at)
+	return err
+}
+
+// leave returns to their prior the unknowns that are not free.
+func (d *descent) leave() error {
+	at := make([]float64, len(d.measures))
+	for _, k := range d.free {
+		at[k] = d.state.at[k]
+	}
+	if slices.Equal(at, d.state.at) {
+		return nil
+	}
+	var err error
+	d.state, err = d.unknowns.state(d.look, at)
+	return err
+}
+
+// settle descends, and once more with what is then known of the start.
+func (d *descent) settle() error {
+	err := d.descend()
+	if err != nil || d.start < 0 {
+		return err
+	}
+	own := d.system.inverse(all(len(d.measures)))
+	if err := d.blur(d.measures[d.start].Sigma*math.Sqrt(own.At(d.start, d.start)), d.state.at); err != nil {
+		return err
+	}
+	return d.descend()
+}
+
+// descend goes to the likeliest values of the free unknowns by damped Gauss-Newton steps,
+// each halved until it brings readings and priors nearer.
+func (d *descent) descend() error {
+	if err := d.leave(); err != nil {
+		return err
+	}
+	for range mostSteps {
+		var err error
+		if d.system, err = d.linear(); err != nil {
+			return err
+		}
+		step, err := d.system.step(d.free)
+		if err != nil {
+			return err
+		}
+		size := mat.Norm(step, math.Inf(1))
+		if len(d.free) == 0 || size < closeness || !d.take(step) {
+			return nil
+		}
+	}
+	return nil
+}
+
+// take goes a step, or the part of it that helps; it reports false if none does. The
+// system keeps its slopes.
+func (d *descent) take(step *mat.VecDense) bool {
+	d.block(step)
+	now := d.misfit(d.system.off, d.state.at)
+	for part := 1.; part >= shortest; part /= 2 {
+		at := slices.Clone(d.state.at)
+		for j, k := range d.free {
+			at[k] += part * step.AtVec(j)
+		}
+		next, err := d.unknowns.state(d.look, at)
+		if err != nil {
+			continue
+		}
+		off := d.offs(next)
+		if d.misfit(off, at) < now {
+			d.state = next
+			d.system.off, d.system.at = off, mat.NewVecDense(len(at), at)
+			return true
+		}
+	}
+	return false
+}
+
+// block takes from a step, no part of which makes a rig that can be, the unknowns that
+// stand at the end of what they can be.
+func (d *descent) block(step *mat.VecDense) {
+	possible := func(only int) bool {
+		at := slices.Clone(d.state.at)
+		for j, k := range d.free {
+			if only < 0 || only == j {
+				at[k] += shortest * step.AtVec(j)
+			}
+		}
+		_, err := d.unknowns.rig(d.unknowns.values(at))
+		return err == nil
+	}
+	if possible(-1) {
+		return
+	}
+	for j := range d.free {
+		if !possible(j) {
+			step.SetVec(j, 0)
+		}
+	}
+}
+
+// misfit returns how unlikely readings and values are, twice the negative logarithm.
+func (d *descent) misfit(off *mat.VecDense, at []float64) float64 {
+	sum := mat.Dot(off, off)
+	for _, x := range at {
+		sum += x * x
+	}
+	return sum
+}
+
+// offs returns by how much the readings lie off a state, made independent.
+func (d *descent) offs(s *state) *mat.VecDense {
+	var off []float64
+	for i, r := range d.log.Rows {
+		if d.counts(i) {
+			off = append(off, r.Input-s.inputs[i])
+		}
+	}
+	var out mat.VecDense
+	out.MulVec(d.system.readings, mat.NewVecDense(len(off), off))
+	return &out
+}
+
+// counts tells whether the reading of a row counts.
+func (d *descent) counts(row int) bool { return !math.IsInf(d.inputs[row], 1) }

@@ -1,0 +1,150 @@
+package fit
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/interp"
+
+	"floatarc/float"
+)
+
+// A Knot is litres in the tank and the ohms that stand for them.
+type Knot struct{ Litres, Ohms float64 }
+
+// A pool is readings taken together: those of one quantity, and neighbours that lie the
+// wrong way round.
+type pool struct {
+	first, last  float64 // litres
+	weight, ohms float64 // ohms times weight
+	variance     float64 // of a single reading, the most
+}
+
+func (p pool) mean() float64 { return p.ohms / p.weight }
+
+// between is into how many steps the way from one reading to the next is cut.
+const between = 8
+
+// reversal is by how many standard uncertainties of their difference readings may lie the
+// wrong way round and still be taken as one.
+const reversal = 3.5
+
+// Poured turns a log alone into the resistance of a sender by litres, for a tank of which
+// nothing else is known: a curve through the readings that bends nowhere between them
+// that they do not (gonum's FritschButland; F. N. Fritsch and J. Butland, SIAM Journal on
+// Scientific and Statistical Computing 5, 300, 1984), in so many points that straight lines between
+// them come close to it. Where there are readings on rising and on falling fuel it is
+// the mean of both. Readings at a stop are one point.
+func Poured(l *Log) ([]Knot, error) {
+	if err := l.Check(); err != nil {
+		return nil, err
+	}
+	litres := l.Litres(l.Start, 0)
+	var curves []curve
+	for _, sense := range []float.Sense{float.Rising, float.Falling, float.Mean} {
+		c, err := curveOf(l, litres, sense)
+		if err != nil {
+			return nil, err
+		}
+		if len(c.knots) > 1 {
+			curves = append(curves, c)
+		}
+	}
+	if len(curves) == 0 {
+		return nil, fmt.Errorf("the meter shows one and the same at every row, expected readings that change with the litres")
+	}
+	return blend(curves)
+}
+
+// A curve is the readings on one way of the fuel.
+type curve struct {
+	knots  []Knot
+	smooth interp.FritschButland
+}
+
+// curveOf returns that of one sense; no knots where there are no two readings that differ.
+func curveOf(l *Log, litres []float64, sense float.Sense) (curve, error) {
+	var pools []pool
+	for i, r := range l.Rows {
+		if r.read() && r.Sense == sense {
+			pools = append(pools, pool{litres[i], litres[i], 1, r.Input, square(r.InputSigma)})
+		}
+	}
+	slices.SortStableFunc(pools, func(a, b pool) int { return cmp.Compare(a.first, b.first) })
+	if len(pools) < 2 {
+		return curve{}, nil
+	}
+	sign := math.Copysign(1, pools[len(pools)-1].mean()-pools[0].mean())
+	pools, err := monotone(pools, sign)
+	if err != nil || len(pools) < 2 {
+		return curve{}, err
+	}
+	var c curve
+	var xs, ys []float64
+	for i, p := range pools {
+		at := (p.first + p.last) / 2
+		switch i { // at a stop the point is where the sender starts to move
+		case 0:
+			at = p.last
+		case len(pools) - 1:
+			at = p.first
+		}
+		c.knots = append(c.knots, Knot{at, p.mean()})
+		xs, ys = append(xs, at), append(ys, p.mean())
+	}
+	return c, c.smooth.Fit(xs, ys)
+}
+
+// monotone pools readings until their ohms all rise with the sign (M. Ayer et al., Annals
+// of Mathematical Statistics 26, 641, 1955, from memory). It refuses readings that lie the wrong way round by more than their
+// uncertainty.
+func monotone(pools []pool, sign float64) ([]pool, error) {
+	var out []pool
+	for _, p := range pools {
+		out = append(out, p)
+		for n := len(out); n > 1 && (sign*(out[n-1].mean()-out[n-2].mean()) <= 0 || out[n-1].first == out[n-2].last); n = len(out) {
+			a, b := out[n-2], out[n-1]
+			if off := math.Abs(a.mean() - b.mean()); off > reversal*math.Sqrt(a.variance+b.variance) {
+				return nil, fmt.Errorf("%.5g ohm at %.4g L and %.5g ohm at %.4g L, expected readings that all rise or all fall with the litres: a slip of the pen? (mark the row doubtful)", a.mean(), a.last, b.mean(), b.first)
+			}
+			out = append(out[:n-2], pool{a.first, b.last, a.weight + b.weight, a.ohms + b.ohms, math.Max(a.variance, b.variance)})
+		}
+	}
+	return out, nil
+}
+
+// blend returns the mean of curves over the litres that all of them hold, in many points.
+func blend(curves []curve) ([]Knot, error) {
+	from, to := math.Inf(-1), math.Inf(1)
+	var at []float64
+	for _, c := range curves {
+		from, to = math.Max(from, c.knots[0].Litres), math.Min(to, c.knots[len(c.knots)-1].Litres)
+		for i, k := range c.knots {
+			at = append(at, k.Litres)
+			for j := 1; i > 0 && j < between; j++ {
+				at = append(at, k.Litres+(c.knots[i-1].Litres-k.Litres)*float64(j)/between)
+			}
+		}
+	}
+	if !(to > from) {
+		return nil, fmt.Errorf("the rows that were poured and those that were drained have no litres in common, expected them to overlap")
+	}
+	slices.Sort(at)
+	var out []Knot
+	for _, litres := range at {
+		if litres < from || litres > to {
+			continue
+		}
+		sum := 0.0
+		for i := range curves {
+			sum += curves[i].smooth.Predict(litres)
+		}
+		k := Knot{litres, sum / float64(len(curves))}
+		if n := len(out); n == 0 || k.Litres-out[n-1].Litres > 1e-6*(to-from) && math.Abs(k.Ohms-out[n-1].Ohms) > 1e-6 {
+			out = append(out, k)
+		}
+	}
+	return out, nil
+}

@@ -1,0 +1,51 @@
+package trials
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+)
+
+// A Band holds the middle 95 of 100 rigs of a figure: its probabilistically symmetric
+// coverage interval (JCGM 101:2008, 7.7).
+type Band struct {
+	Low, Middle, High float64 // the 2.5, 50 and 97.5 percent quantiles
+	Known             int     // rigs that have the figure
+}
+
+// Band returns that of a figure over the rigs that have it; NaN if none has.
+func (r *Result) Band(figure int) Band {
+	known := slices.Clone(r.known(figure))
+	slices.Sort(known)
+	if len(known) == 0 {
+		return Band{math.NaN(), math.NaN(), math.NaN(), 0}
+	}
+	at := func(p float64) float64 { return stat.Quantile(p, stat.LinInterp, known, nil) }
+	return Band{at(0.025), at(0.5), at(0.975), len(known)}
+}
+
+// Overlaps tells whether two bands have values in common.
+func (b Band) Overlaps(c Band) bool { return b.Low <= c.High && c.Low <= b.High }
+
+// known returns the values of a figure that are numbers.
+func (r *Result) known(figure int) []float64 {
+	var out []float64
+	for _, v := range r.Figures[figure] {
+		if !math.IsNaN(v) {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+// Share returns which share of the rigs that have a figure has it above a limit.
+func (r *Result) Share(figure int, limit float64) float64 {
+	above, known := 0, r.known(figure)
+	for _, v := range known {
+		if v > limit {
+			above++
+		}
+	}
+	return float64(above) / float64(len(known))
+}
