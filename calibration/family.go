@@ -1,5 +1,7 @@
 package calibration
 
+import "math"
+
 // A Measure is a figure on which a rig hangs, with how well it is known.
 type Measure struct {
 	Name  string // the key of a rig file: "sender.arm"
@@ -11,6 +13,11 @@ type Measure struct {
 	Even bool
 	// Usual says that nobody stated the uncertainty: it is that of usual care.
 	Usual bool
+}
+
+// Even returns a measure that lies anywhere within ± a half width of 0 alike.
+func Even(name string, half float64) Measure {
+	return Measure{Name: name, Sigma: half / math.Sqrt(3), Even: true}
 }
 
 // A Family is the rigs that may be meant when one is described by measures that are

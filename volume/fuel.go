@@ -12,6 +12,9 @@ type Fuel struct {
 	Water   bool    // expands as water does, and not as a petroleum product
 }
 
+// Water is the liquid with which a tank is often proved.
+var Water = Fuel{Density: 999.1, Water: true}
+
 // DensityAt returns the density in kg/m³ at a temperature in degC.
 func (f Fuel) DensityAt(celsius float64) float64 { return f.Density * f.Correction(celsius) }
 

@@ -167,7 +167,7 @@ func (o *Outcome) judge() {
 func (o *Outcome) tell() {
 	d := o.descent
 	p := len(d.measures)
-	o.Correlation = mat.NewSymDense(p, nil)
+	o.Correlation = mat.NewSymDense(max(1, p), nil)
 	for i, m := range d.measures {
 		t := &o.Parameters[i]
 		t.Measure, t.After, t.Moved = m, d.state.values[i], d.state.at[i]

@@ -20,6 +20,11 @@ type Expected struct {
 // normal values.
 const Coverage = 1.959963984540054
 
+// Shown returns what a rig shows at each row, ohm; its readings are not looked at.
+func Shown(rig *calibration.Rig, l *Log) ([]float64, error) {
+	return newLook(l.Rows).inputs(rig, l.Litres(l.Start, 0))
+}
+
 // Plan tells what each row of a log must show; its readings are not looked at, but for
 // their uncertainty.
 func Plan(f *calibration.Family, l *Log) ([]Expected, error) {

@@ -129,8 +129,7 @@ func (s *system) inverse(free []int) *mat.Dense {
 // uncertain of the free ones (a filter with considered parameters: S. F. Schmidt, Advances
 // in Control Systems 3, 293, 1966, from memory).
 func (s *system) covariance(free, left []int) *mat.SymDense {
-	p := len(free) + len(left)
-	out := mat.NewSymDense(p, nil)
+	out := mat.NewSymDense(max(1, len(free)+len(left)), nil)
 	for _, k := range left {
 		out.SetSym(k, k, 1)
 	}

@@ -85,7 +85,7 @@ func (t *tangent) serves(u *unknowns, s *state) bool {
 // design returns by how many ohms the reading at each row changes for a prior
 // uncertainty more in each unknown.
 func (u *unknowns) design(k *look, s *state, rates []float64) *mat.Dense {
-	out := mat.NewDense(len(s.inputs), len(u.measures), nil)
+	out := mat.NewDense(len(s.inputs), max(1, len(u.measures)), nil) // none counts as one that does nothing
 	columns := make([][]float64, len(u.measures))
 	var next atomic.Int64
 	var workers sync.WaitGroup
@@ -139,6 +139,9 @@ func (d *descent) linear() (*system, error) {
 	}
 	rows := d.log.Rows
 	l := linearised{poured: d.poured, unknowns: d.state.at}
+	if len(l.unknowns) == 0 {
+		l.unknowns = make([]float64, 1)
+	}
 	var counted []int
 	for i, r := range rows {
 		if d.counts(i) {
@@ -147,7 +150,7 @@ func (d *descent) linear() (*system, error) {
 		}
 	}
 	l.effect = mat.NewDense(len(counted), len(rows), nil)
-	l.design = mat.NewDense(len(counted), len(d.measures), nil)
+	l.design = mat.NewDense(len(counted), len(l.unknowns), nil)
 	for i, row := range counted {
 		l.design.SetRow(i, d.tangent.design.RawRowView(row))
 		for pour := range row + 1 {

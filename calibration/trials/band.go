@@ -16,13 +16,24 @@ type Band struct {
 
 // Band returns that of a figure over the rigs that have it; NaN if none has.
 func (r *Result) Band(figure int) Band {
-	known := slices.Clone(r.known(figure))
+	known := r.known(figure)
 	slices.Sort(known)
-	if len(known) == 0 {
-		return Band{math.NaN(), math.NaN(), math.NaN(), 0}
+	return Band{quantile(known, 0.025), quantile(known, 0.5), quantile(known, 0.975), len(known)}
+}
+
+// Quantile returns the value below which a share of the rigs has a figure.
+func (r *Result) Quantile(figure int, share float64) float64 {
+	known := r.known(figure)
+	slices.Sort(known)
+	return quantile(known, share)
+}
+
+// quantile returns that of sorted values; NaN of none.
+func quantile(sorted []float64, share float64) float64 {
+	if len(sorted) == 0 {
+		return math.NaN()
 	}
-	at := func(p float64) float64 { return stat.Quantile(p, stat.LinInterp, known, nil) }
-	return Band{at(0.025), at(0.5), at(0.975), len(known)}
+	return stat.Quantile(share, stat.LinInterp, sorted, nil)
 }
 
 // Overlaps tells whether two bands have values in common.

@@ -82,13 +82,7 @@ func (a errorAnswer) write(w io.Writer, j *job, p *plan, rel *volume.Relation) {
 	fmt.Fprintf(w, "%s\nNeedle error, shown less true. %s\n\n", j.file.Name, attitudeWords(rel.Contents.Attitude, j.file.Mount))
 	name := map[string]string{atMarks: "at the marks", free: "best"}[p.method]
 	g := grid{heads: []string{"in the tank " + sys.Volume.Symbol, "share %", "straight %", name + " %", name + " " + sys.Volume.Symbol}}
-	signed := func(v float64) string {
-		s := quantity.Fixed(v, 2)
-		if v > 0 && s != "0.00" {
-			s = "+" + s
-		}
-		return s
-	}
+	signed := func(v float64) string { return quantity.Signed(v, 2) }
 	if j.storedLines() != nil {
 		g.heads = slices.Insert(g.heads, 3, "as stored today %")
 	}

@@ -40,10 +40,15 @@ const (
 )
 
 func (f *planFlags) register(c *cobra.Command) {
+	f.registerMethod(c)
+	c.Flags().Var(&f.measured, "measured", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (the arm as far as it goes in the tank), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
+}
+
+// registerMethod registers where to put the points.
+func (f *planFlags) registerMethod(c *cobra.Command) {
 	f.method, f.neverOver = atMarks, quarter
 	c.Flags().Var(&f.method, "method", `where to put the points: "marks", at the printed marks of the dial, or "best", where the needle lies least`)
 	c.Flags().Var(&f.neverOver, "never-over", `with --method best: below this share the needle never shows more than there is on falling fuel; 0 turns it off`)
-	c.Flags().Var(&f.measured, "measured", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (the arm as far as it goes in the tank), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
 }
 
 func (f *planFlags) registerRound(c *cobra.Command) {

@@ -35,6 +35,7 @@ type pointsAnswer struct {
 	Numbers   []numberRow      `json:"by_number"`
 	Stored    []storedRow      `json:"stored"`
 	Installed *installedAnswer `json:"installed"`
+	Uncertain *pointsUncertain `json:"uncertain,omitempty"`
 	Warnings  []warning        `json:"warnings"`
 }
 
@@ -42,6 +43,7 @@ func newPoints(o *options) *cobra.Command {
 	var att attitude
 	var flags planFlags
 	var lookup lookupFlags
+	var uncertain uncertainFlags
 	c := &cobra.Command{
 		Use:   "points [FILE]",
 		Short: "The calibration points to store, and the error before and after",
@@ -55,6 +57,9 @@ has a smaller worst error.`,
 		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := lookup.check(c); err != nil {
+				return err
+			}
+			if err := uncertain.check(c); err != nil {
 				return err
 			}
 			if lookup.format != "" {
@@ -73,6 +78,11 @@ has a smaller worst error.`,
 				return err
 			}
 			sheet.warn(c.Flags().Changed("never-over"))
+			if uncertain.asked {
+				if sheet.uncertain, err = sheet.uncertainty(uncertain); err != nil {
+					return err
+				}
+			}
 			answer := sheet.answer()
 			return o.print(c.OutOrStdout(), answer, answer.Points, sheet.write)
 		},
@@ -80,6 +90,7 @@ has a smaller worst error.`,
 	flags.register(c)
 	flags.registerRound(c)
 	lookup.register(c)
+	uncertain.register(c)
 	att.register(c)
 	return c
 }
@@ -92,6 +103,8 @@ type pointsSheet struct {
 	numbers  []numberRow
 	stored   []storedRow
 	warnings []warning
+
+	uncertain *pointsUncertain // nil if nobody asked
 }
 
 func (j *job) pointsSheet(rel *volume.Relation, p *plan, f planFlags) (*pointsSheet, error) {
@@ -126,7 +139,7 @@ func (s *pointsSheet) answer() pointsAnswer {
 	p := s.plan
 	a := pointsAnswer{
 		Method: p.method, Rounded: p.rounded, NeverOver: unknown, Error: s.errors.answer(), Numbers: s.numbers, Stored: s.stored,
-		Floor: unknown, Least: unknown, Between: unknown, Away: unknown, Installed: s.installedAnswer(), Warnings: s.warnings,
+		Floor: unknown, Least: unknown, Between: unknown, Away: unknown, Installed: s.installedAnswer(), Uncertain: s.uncertain, Warnings: s.warnings,
 	}
 	if p.search != nil {
 		a.NeverOver, a.Floor, a.Between = number(s.below), number(p.search.Floor), number(p.search.Between)

@@ -23,6 +23,9 @@ func (s *pointsSheet) write(w io.Writer) {
 	s.writeLive(w)
 	s.writeNumbers(w)
 	s.writeStored(w)
+	if s.uncertain != nil {
+		s.uncertain.write(w, s)
+	}
 	writeWarnings(w, s.warnings)
 }
 

@@ -30,6 +30,7 @@ type lampFlags struct {
 	plan        planFlags
 	ordinary    share
 	card, cures bool
+	uncertain   uncertainFlags
 }
 
 // halfOfIt is the share of the slopes that ordinary driving is taken to cover
@@ -52,6 +53,9 @@ Aircraft: a low-fuel warning there is a matter of regulation (such as 14 CFR
 certified people. These figures do not replace them.`,
 		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
+			if err := flags.uncertain.check(c); err != nil {
+				return err
+			}
 			j, err := o.loadWired(named(args), flags.plan)
 			if err != nil {
 				return err
@@ -67,6 +71,7 @@ certified people. These figures do not replace them.`,
 		},
 	}
 	flags.plan.register(c)
+	flags.uncertain.register(c)
 	c.Flags().Var(&flags.ordinary, "ordinary", "share of the slopes that ordinary driving covers, over which a lit lamp stays lit")
 	c.Flags().BoolVar(&flags.card, "table", false, "litres in the tank to what is left, for a card in the glove box")
 	c.Flags().BoolVar(&flags.cures, "cures", false, "what would let the lamp light later (told by itself where none keeps the promise)")
@@ -113,6 +118,10 @@ func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
 		s.Table = s.cardRows()
 	}
 	s.takeWarnings()
+	if flags.uncertain.asked {
+		finish() // of the bar
+		return s, s.takeUncertainty(flags.uncertain)
+	}
 	return s, nil
 }
 

@@ -95,6 +95,8 @@ type reserveAnswer struct {
 	Cures      []remedy      `json:"cures"`
 	Table      []cardRow     `json:"table"`
 	Warnings   []warning     `json:"warnings"`
+
+	Uncertain *reserveUncertain `json:"uncertain,omitempty"`
 }
 
 // blankReserve is the answer as long as nothing is known.

@@ -24,6 +24,7 @@ func (s *lampSheet) write(w io.Writer) {
 	default:
 		s.writeLamp(w)
 	}
+	s.writeUncertainty(w)
 	writeWarnings(w, s.Warnings)
 }
 

@@ -47,7 +47,7 @@ FILE is a rig file, or the name of a built-in rig; left out, the built-in demo.
 	flags.StringVar(&o.units, "units", "metric", "the `SYSTEM` of units that people read: metric, us or imperial")
 	flags.StringArrayVar(&o.set, "set", nil, "override one key of the file for this run, `KEY=VALUE`: sender.arm=230, tank.body[0].length=640")
 	root.AddCommand(
-		newCheck(o), newDip(o), newCurve(o), newPoints(o), newError(o), newBench(o), newAt(o), newReserve(o), newNew(o), newVersion(o),
+		newCheck(o), newDip(o), newCurve(o), newPoints(o), newError(o), newBench(o), newAt(o), newReserve(o), newFit(o), newNew(o), newVersion(o),
 	)
 	root.SetFlagErrorFunc(nearestFlag)
 	// Everything that a command itself returns is about its input, unless it
@@ -179,11 +179,16 @@ func (o *options) load(file string) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
+	return jobOf(f, o.system()), nil
+}
+
+// jobOf returns a rig as its file tells it, ready to compute with.
+func jobOf(f *tanks.Rig, sys quantity.System) *job {
 	low, high := f.Sender.Free()
-	return &job{file: f, sys: o.system(), rig: &calibration.Rig{
+	return &job{file: f, sys: sys, rig: &calibration.Rig{
 		Tank: f.Tank.Tank, Sender: f.Sender.Sender(), Low: low, High: high, Level: f.Level,
 		Wiring: f.Wiring, Dial: f.Gauge.Dial, Conditioner: f.Conditioner,
-	}}, nil
+	}}
 }
 
 // loadAt reads the rig of a command, and puts its sender into the tank at an

@@ -78,6 +78,15 @@ func Fixed(v float64, decimals int) string {
 	return s
 }
 
+// Signed writes a number with so many decimals and its sign; 0 has none.
+func Signed(v float64, decimals int) string {
+	s := Fixed(v, decimals)
+	if v > 0 && strings.Trim(s, "0.") != "" {
+		return "+" + s
+	}
+	return s
+}
+
 // Trimmed writes a number with no more decimals than it needs, and at most so many.
 func Trimmed(v float64, decimals int) string {
 	s := Fixed(v, decimals)

@@ -1,0 +1,176 @@
+package main
+
+import (
+	"io"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"floatarc/calibration"
+	"floatarc/calibration/fit"
+	"floatarc/gauge"
+	"floatarc/tanks"
+)
+
+// fitFlags are the flags of fit.
+type fitFlags struct {
+	log    logFlags
+	plan   planFlags
+	can    string // of --plan
+	poured string
+	write  string
+	force  bool
+}
+
+func newFit(o *options) *cobra.Command {
+	var f fitFlags
+	c := &cobra.Command{
+		Use:   "fit [FILE] LOG",
+		Short: "A fill log against the rig: what the measures must be, and how sure we are",
+		Long: `fit takes a fill log, known amounts that were poured into the tank or drained from
+it and what the meter showed after each, and finds the measures of the rig that the
+log makes the likeliest: arm, pivot, stops, ohms at the stops, joints, the tank as a
+whole. Each starts from its measured value with its stated uncertainty ("210 ± 3
+mm") or that of usual care. It prints what remains uncertain, what the log cannot
+tell, which rows do not fit, and the corrected points.
+
+The log is CSV with a heading: litres_added (and litres_removed), or litres_total,
+and ohms at the conditioner's terminals (or volts, counts); optional needle, nose_up,
+left_up, temperature, note. us_gal_added, kg_added and the like work, too. Notes
+mark rows: spilled, doubtful, tapped.
+
+fit --plan "10 L" prints the log to fill in, with what the meter must show after
+each can. fit --poured "57 L" LOG turns a log alone into a rig.`,
+		Args: cobra.MaximumNArgs(2),
+		RunE: func(c *cobra.Command, args []string) error { return o.fit(c, args, f) },
+	}
+	flags := c.Flags()
+	flags.StringVar(&f.can, "plan", "", "print the log to fill in, for cans of so much (`VOLUME`, \"10 L\")")
+	flags.StringVar(&f.poured, "poured", "", "nothing was measured but a tank of such a capacity (`VOLUME`): the log alone becomes the rig")
+	flags.StringVar(&f.write, "write", "", "write the rig with the fitted values to this new `FILE`, comments and order kept")
+	flags.BoolVar(&f.force, "force", false, "with --write: over a file that exists")
+	flags.StringVar(&f.log.start, "start", "", "what was in the tank before the first row: drained, unusable (a pump left it), `LITRES` (\"5 L ± 0.5 L\"), or unknown, which the log then tells (the usual; totals tell it themselves)")
+	flags.StringVar(&f.log.can, "can", "", "the can and how well its size is known, which all pours share (`VOLUME ± VOLUME`, \"20 L ± 0.2 L\"); exact unless given")
+	flags.StringVar(&f.log.pour, "pour", "", "standard uncertainty of reading one pour (`VOLUME`); 0.02 L and 0.5 % unless given")
+	flags.StringVar(&f.log.meter, "meter", "", "standard uncertainty of one reading of the meter (`OHMS`); 0.3 ohm and 0.2 % unless given")
+	flags.StringVar(&f.log.fluid, "fluid", "fuel", "what was poured: fuel, or `water`, in which the float lies higher; the fit is carried over to the fuel")
+	f.plan.registerMethod(c)
+	return c
+}
+
+func (o *options) fit(c *cobra.Command, args []string, f fitFlags) error {
+	switch {
+	case f.can != "" && f.poured != "":
+		return misusef("fit: --plan and --poured, expected one of them")
+	case f.can != "":
+		return o.fitPlan(c, args, f)
+	case f.poured != "":
+		return o.fitPoured(c, args, f)
+	case len(args) == 0:
+		return misusef("fit: no log, expected fit [FILE] LOG, a CSV; fit --plan \"10 L\" prints one to fill in")
+	}
+	rig, log := tanks.Demo, args[len(args)-1]
+	if len(args) == 2 {
+		rig = args[0]
+	}
+	if f.write != "" && len(o.set) > 0 {
+		return misusef("fit: --write with --set, expected one of them: what is set for one run does not stand in the file")
+	}
+	j, err := o.load(rig)
+	if err != nil {
+		return err
+	}
+	s, err := j.fitSheet(log, f)
+	if err != nil {
+		return err
+	}
+	if f.write != "" {
+		if err := s.writeRig(f.write, f.force); err != nil {
+			return err
+		}
+	}
+	answer := s.answer()
+	if err := o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { s.write(w, answer) }); err != nil {
+		return err
+	}
+	if f.write != "" {
+		warn("wrote %s; look at it with: floatarc check %s", f.write, f.write)
+	}
+	return nil
+}
+
+// A fitSheet is everything that fit tells.
+type fitSheet struct {
+	*job     // as measured
+	log      *loadedLog
+	measures []tanks.Measure
+	outcome  *fit.Outcome
+	after    *job // as fitted
+
+	before, plan *plan
+	stored       []gauge.Pair // in the box while the log was taken
+	storedKnown  bool         // the file tells them
+	moves        []storedRow
+	proofs       []*proof
+	next         *fit.Next
+	warnings     []warning
+}
+
+func (j *job) fitSheet(path string, f fitFlags) (*fitSheet, error) {
+	s := &fitSheet{job: j, measures: j.file.Doubts()}
+	var err error
+	if s.log, err = j.loadLog(path, f.log); err != nil {
+		return nil, err
+	}
+	if s.outcome, err = fit.Run(j.family(s.measures), s.log.fit); err != nil {
+		return nil, s.log.refuse(0, "%w", err)
+	}
+	if s.after, err = j.varied(s.measures, s.outcome.Values); err != nil {
+		return nil, err
+	}
+	if err := s.takePoints(f); err != nil {
+		return nil, err
+	}
+	if err := s.proveRows(); err != nil {
+		return nil, err
+	}
+	return s, s.takeNext()
+}
+
+// takePoints plans the points before and after, and looks at those of the box.
+func (s *fitSheet) takePoints(f fitFlags) error {
+	var err error
+	if s.before, err = s.job.plan(f.plan); err != nil {
+		return err
+	}
+	if s.plan, err = s.after.plan(f.plan); err != nil {
+		return err
+	}
+	s.stored, s.storedKnown = s.rig.Conditioner.Stored, s.rig.Conditioner.Stored != nil
+	if !s.storedKnown {
+		s.stored = calibration.Pairs(s.before.points)
+	}
+	s.after.rig.Conditioner.Stored = s.stored
+	v, err := s.after.survey(s.after.rig.Level, s.plan, float64(f.plan.neverOver))
+	if err != nil {
+		return err
+	}
+	s.moves = v.storedRows()
+	s.warnings = s.fitWarnings()
+	return nil
+}
+
+// takeNext looks for the one further fill point that tells the most.
+func (s *fitSheet) takeNext() error {
+	p, err := s.outcome.Prospect()
+	if err != nil {
+		return err
+	}
+	rows := s.log.fit.Rows
+	last := rows[len(rows)-1]
+	pour := slices.MaxFunc(rows, func(a, b fit.Row) int { return int(1e6 * (a.PouredSigma - b.PouredSigma)) }).PouredSigma
+	if next, ok := p.Next(last.InputSigma, pour); ok {
+		s.next = &next
+	}
+	return nil
+}

@@ -1,0 +1,108 @@
+package main
+
+import (
+	"math"
+
+	"floatarc/tanks/quantity"
+)
+
+// What was in the tank before the first pour, but for litres.
+const (
+	drained  = "drained"
+	unusable = "unusable"
+	unknownL = "unknown"
+)
+
+// Of a start that nobody knows: its standard uncertainty as a share of a full tank about
+// what the first reading says, and more where that reading stands for many quantities.
+const startShare = 0.15
+
+// takeStart takes what was in the tank before the first row. Totals tell it themselves.
+func (j *job) takeStart(l *loadedLog, flags logFlags) error {
+	if l.file.Totals {
+		if flags.start != "" {
+			return misusef("--start %s: the log tells totals, which start from an empty tank, expected no --start", flags.start)
+		}
+		return nil
+	}
+	return j.takeStartOf(l, flags)
+}
+
+// takeStartOf takes it of a log that tells what went in and out.
+func (j *job) takeStartOf(l *loadedLog, flags logFlags) error {
+	switch flags.start {
+	case drained:
+	case unusable:
+		l.fit.Start = j.rig.Level.Contents.Unusable
+		l.fit.StartSigma = startUnusable * l.fit.Start
+	case "", unknownL:
+		l.foundStart = true
+		l.fit.Start, l.fit.StartSigma = j.guessStart(l)
+	default:
+		q, err := quantity.Volume.Parse(flags.start)
+		if err != nil || q.Value < 0 {
+			return misusef("--start %q, expected drained, unusable, unknown or litres such as \"5 L ± 0.5 L\"", flags.start)
+		}
+		l.fit.Start, l.fit.StartSigma = q.Value, q.Sigma
+	}
+	return nil
+}
+
+// startUnusable is the share to which the unusable litres that a pump leaves behind are
+// known (common practice, no source).
+const startUnusable = 0.2
+
+// guessStart returns what the first reading says was in the tank before, and how little
+// it says.
+func (j *job) guessStart(l *loadedLog) (litres, sigma float64) {
+	sigma = startShare * j.rig.Tank.Full
+	for i, r := range l.fit.Rows {
+		if math.IsNaN(r.Input) || r.Doubtful {
+			continue
+		}
+		rel, err := j.rig.At(r.Attitude)
+		if err != nil {
+			rel = j.rig.Level
+		}
+		low, high := rel.Reach()
+		litres = j.rig.LitresNear(rel, r.Input)
+		switch { // a blind band: any of its quantities
+		case litres <= low:
+			litres, sigma = low/2, sigma+low/2
+		case litres >= high:
+			litres, sigma = (high+j.rig.Tank.Full)/2, sigma+(j.rig.Tank.Full-high)/2
+		}
+		return math.Max(0, litres-l.fit.Litres(0, 0)[i]), sigma
+	}
+	return 0, sigma
+}
+
+// Of what cannot be: how far a reading may lie beyond all that the sender shows, as a share
+// of that, and how much more than the capacity a log may tell, before it is refused.
+const (
+	beyondSender   = 0.15
+	beyondCapacity = 0.1
+)
+
+// plausible refuses readings that the sender cannot make, and litres that the tank cannot
+// hold.
+func (j *job) plausible(l *loadedLog) error {
+	low, high := j.rig.Sender.Stops()
+	least, most := j.rig.InputAt(low), j.rig.InputAt(high)
+	least, most = math.Min(least, most), math.Max(least, most)
+	slack := beyondSender * (most - least)
+	litres := l.fit.Litres(l.fit.Start, 0)
+	for i, r := range l.fit.Rows {
+		line := l.file.Rows[i].Line
+		switch {
+		case r.Doubtful:
+		case r.Input < least-slack || r.Input > most+slack:
+			return l.refuse(line, "%s: %.5g ohm at the terminals, expected about %.4g to %.4g ohm, all that the sender and its wiring can show (a doubtful reading is marked so in the column note)", l.file.Reads, r.Input, least, most)
+		case litres[i] > j.file.Tank.Capacity*(1+beyondCapacity) && !l.foundStart:
+			return l.refuse(line, "%.4g L in the tank, expected at most its capacity, %.4g L", litres[i], j.file.Tank.Capacity)
+		case litres[i] < -beyondCapacity*j.file.Tank.Capacity && !l.foundStart:
+			return l.refuse(line, "%.4g L drained from a tank that held %.4g L, expected no more than was in it (--start says what was)", -r.Poured, litres[i]-r.Poured)
+		}
+	}
+	return nil
+}
