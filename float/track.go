@@ -23,9 +23,6 @@ func NewLines(points [][2]float64) (*Lines, error) {
 	}
 	t := &Lines{}
 	for i, p := range points {
-		if p[1] < 0 {
-			return nil, fmt.Errorf("%g ohm, expected 0 or more", p[1])
-		}
 		if i > 0 && p[0] <= points[i-1][0] {
 			return nil, fmt.Errorf("%.6g follows %.6g, expected a rising order", p[0], points[i-1][0])
 		}

@@ -52,6 +52,21 @@ func Load(name string, overrides []string) (*Rig, error) {
 	return build(d)
 }
 
+// DemoLog is the name of the built-in fill log of the built-in demo rig.
+const DemoLog = "demo-log"
+
+// ReadLog reads the file of a fill log: a path, or the name of the built-in one.
+func ReadLog(name string) ([]byte, error) {
+	data, err := os.ReadFile(name)
+	if err != nil && name == DemoLog {
+		return library.ReadFile("library/" + name + ".csv")
+	}
+	if err != nil {
+		return nil, cause(err)
+	}
+	return data, nil
+}
+
 // LoadTank reads the tank, and its mount, of a rig or of a tank file. What else
 // a rig holds is checked for unknown tables only.
 func LoadTank(name string, overrides []string) (*Tank, error) {

@@ -18,12 +18,7 @@ func readWiring(t *table) gauge.Wiring {
 		t.fail("temperature", "%g degC, expected -100 to 300", w.Wire.Temperature)
 	}
 	w.Ground = t.or("ground", quantity.Resistance, 0)
-	if t.doc.like == nil { // what is not known exactly may come out below 0: the meter's own leads
-		t.atLeast("ground", w.Ground, 0, "ohm")
-	}
-	if w.Ground > mostOhms {
-		t.fail("ground", "%g ohm, expected at most %g", w.Ground, mostOhms)
-	}
+	t.judgeOhms("ground", w.Ground)
 	if v, ok := t.get("size"); ok {
 		w.Wire.Area = wireArea(t, v)
 	} else if wired && w.Wire.Length > 0 {

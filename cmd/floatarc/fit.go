@@ -25,7 +25,7 @@ type fitFlags struct {
 func newFit(o *options) *cobra.Command {
 	var f fitFlags
 	c := &cobra.Command{
-		Use:   "fit [FILE] LOG",
+		Use:   "fit [FILE] [LOG]",
 		Short: "A fill log against the rig: what the measures must be, and how sure we are",
 		Long: `fit takes a fill log, known amounts that were poured into the tank or drained from
 it and what the meter showed after each, and finds the measures of the rig that the
@@ -39,7 +39,7 @@ and ohms at the conditioner's terminals (or volts, counts); optional needle, nos
 left_up, temperature, note. us_gal_added, kg_added and the like work, too. Notes
 mark rows: spilled, doubtful, tapped.
 
-fit --plan "10 L" prints the log to fill in, with what the meter must show after
+Without any file it fits the built-in demo log to the demo rig. fit --plan "10 L" prints the log to fill in, with what the meter must show after
 each can. fit --poured "57 L" LOG turns a log alone into a rig.`,
 		Args: cobra.MaximumNArgs(2),
 		RunE: func(c *cobra.Command, args []string) error { return o.fit(c, args, f) },
@@ -66,12 +66,17 @@ func (o *options) fit(c *cobra.Command, args []string, f fitFlags) error {
 		return o.fitPlan(c, args, f)
 	case f.poured != "":
 		return o.fitPoured(c, args, f)
-	case len(args) == 0:
-		return misusef("fit: no log, expected fit [FILE] LOG, a CSV; fit --plan \"10 L\" prints one to fill in")
 	}
-	rig, log := tanks.Demo, args[len(args)-1]
-	if len(args) == 2 {
-		rig = args[0]
+	rig, log := tanks.Demo, tanks.DemoLog
+	switch len(args) {
+	case 0:
+		if f.log.start == "" {
+			f.log.start = drained // as its note says
+		}
+	case 1:
+		log = args[0]
+	default:
+		rig, log = args[0], args[1]
 	}
 	if f.write != "" && len(o.set) > 0 {
 		return misusef("fit: --write with --set, expected one of them: what is set for one run does not stand in the file")

@@ -4,12 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"os"
 	"strings"
 
 	"floatarc/calibration/fit"
 	"floatarc/float"
 	"floatarc/geometry"
+	"floatarc/tanks"
 	"floatarc/tanks/logfile"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
@@ -52,12 +52,8 @@ func (l *loadedLog) refuse(line int, format string, args ...any) error {
 // readLog reads the file of a log.
 func readLog(path string) (*loadedLog, error) {
 	l := &loadedLog{path: path}
-	data, err := os.ReadFile(path)
+	data, err := tanks.ReadLog(path)
 	if err != nil {
-		var p *os.PathError
-		if errors.As(err, &p) {
-			err = p.Err
-		}
 		return nil, l.refuse(0, "%w, expected a fill log, a CSV such as floatarc fit --plan \"10 L\" --csv writes", err)
 	}
 	l.file, err = logfile.Parse(data)

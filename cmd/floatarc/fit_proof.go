@@ -3,8 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-
-	"floatarc/gauge"
 )
 
 // A proof is what somebody saw the needle do at a row of the log.
@@ -12,6 +10,7 @@ type proof struct {
 	seen, within float64 // positions
 	right        float64 // where it must stand with what is in the tank
 	box          float64 // where the box must put it with the reading
+	corrected    float64 // where the corrected points would
 	verdict      proofVerdict
 }
 
@@ -22,6 +21,7 @@ type proofVerdict string
 const (
 	proved   proofVerdict = "right"
 	points   proofVerdict = "points" // the needle does what the box is told, which is wrong: move a pair
+	bent     proofVerdict = "bent"   // the same, but the corrected points bend there, too: near a stop, or between two
 	needle   proofVerdict = "gauge"  // it does not do what the box is told
 	unproven proofVerdict = "close"  // wrong by no more than the eye and the litres tell
 )
@@ -33,12 +33,9 @@ const needleSlack = 1.5 / 90
 // proveRows judges every row in which somebody looked at the needle.
 func (s *fitSheet) proveRows() error {
 	s.proofs = make([]*proof, len(s.outcome.Rows))
-	var lines *gauge.Lines
-	if s.stored != nil {
-		var err error
-		if lines, err = s.after.rig.Conditioner.Lines(s.stored); err != nil {
-			return err
-		}
+	lines, err := s.after.rig.Conditioner.Lines(s.stored)
+	if err != nil {
+		return err
 	}
 	for i, r := range s.outcome.Rows {
 		row := s.log.file.Rows[i]
@@ -48,11 +45,11 @@ func (s *fitSheet) proveRows() error {
 		dial := s.after.rig.Dial
 		seen, within, err := dial.Seen(row.Needle)
 		if err != nil {
-			return s.log.refuse(row.Line, "needle: %w", err)
+			return s.log.refuse(row.Line, "%w", err)
 		}
-		p := &proof{seen: seen, within: within, right: dial.Position(dial.Share(r.Litres)), box: math.NaN()}
-		if lines != nil && !math.IsNaN(r.Input) {
-			p.box = lines.Show(r.Input)
+		p := &proof{seen: seen, within: within, right: dial.Position(dial.Share(r.Litres)), box: math.NaN(), corrected: math.NaN()}
+		if !math.IsNaN(r.Input) {
+			p.box, p.corrected = lines.Show(r.Input), s.plan.lines.Show(r.Input)
 		}
 		p.judge()
 		s.proofs[i] = p
@@ -69,10 +66,12 @@ func (p *proof) judge() {
 		p.verdict = proved
 	case off <= slack:
 		p.verdict = unproven
-	case math.IsNaN(p.box) || math.Abs(p.seen-p.box) <= slack:
-		p.verdict = points
-	default:
+	case !math.IsNaN(p.box) && math.Abs(p.seen-p.box) > slack:
 		p.verdict = needle
+	case math.Abs(p.corrected-p.right) > slack:
+		p.verdict = bent
+	default:
+		p.verdict = points
 	}
 }
 
@@ -89,6 +88,8 @@ func (s *fitSheet) proofWords(p *proof) string {
 		return "right as far as an eye tells"
 	case points:
 		return off + ": move a pair"
+	case bent:
+		return off + ", as the points bend there"
 	}
 	return fmt.Sprintf("%s: the box puts it %s", off, onPlace(s.after.place(p.box)))
 }

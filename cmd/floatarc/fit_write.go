@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"floatarc/calibration/fit"
+	"floatarc/gauge"
 	"floatarc/tanks/quantity"
 )
 
@@ -229,6 +230,9 @@ func (s *fitSheet) writeProof(w io.Writer) {
 	if count[needle] > 0 {
 		words += fmt.Sprintf(" At %d it does not stand where the box puts it: look at the gauge, its supply and earth, and at what the box really holds, before you move a pair.", count[needle])
 	}
+	if count[bent] > 0 {
+		words += fmt.Sprintf(" At %d it goes by points that bend there, near a stop or between two: no pair alone helps (floatarc points tells the floor).", count[bent])
+	}
 	if count[points] > 0 {
 		words += " " + s.moveWords()
 	}
@@ -246,10 +250,12 @@ func (s *fitSheet) moveWords() string {
 		holds = "taking the box to hold the points of the rig as measured"
 	}
 	lines := s.after.storedLines()
-	today := s.after.rig.Curve(s.after.rig.Level, lines).WorstPercent(lines)
-	return fmt.Sprintf("Of the pairs (%s) move first the one at %s Ω (needle %s): by %s Ω, to %s Ω. The worst error then goes from %s to %s %% of the dial; all pairs as above bring it further.",
+	worst := func(ind gauge.Indicator) string {
+		return quantity.Fixed(s.after.rig.Curve(s.after.rig.Level, ind).WorstPercent(ind), 1)
+	}
+	return fmt.Sprintf("Of the pairs (%s) move first the one at %s Ω (needle %s): by %s Ω, to %s Ω. The worst error then goes from %s to %s %% of the dial; with all pairs as above it is %s %%.",
 		holds, one(float64(best.Input)), s.place(float64(best.Position)), quantity.Signed(float64(best.Alone-best.Input), 1), one(float64(best.Alone)),
-		quantity.Fixed(today, 1), quantity.Fixed(float64(best.Left), 1))
+		worst(lines), quantity.Fixed(float64(best.Left), 1), worst(s.plan.lines))
 }
 
 // writeNext says which further fill point would tell the most.
