@@ -13,6 +13,7 @@ type descent struct {
 	look   *look
 	inputs []float64 // standard uncertainty of each reading, ohm; +Inf for one that does not count
 	poured []float64 // of each pour, litres
+	vague  []int     // pours of which nothing is known
 	free   []int     // the unknowns that move; the others are left at their prior
 
 	state   *state   // where it is
@@ -31,13 +32,14 @@ const (
 // newDescent starts from the prior values, with all unknowns free.
 func newDescent(u *unknowns) (*descent, error) {
 	d := &descent{unknowns: u, look: newLook(u.log.Rows), free: all(len(u.measures))}
-	for _, r := range u.log.Rows {
+	for i, r := range u.log.Rows {
 		input, poured := r.InputSigma, r.PouredSigma
 		if !r.read() {
 			input = math.Inf(1)
 		}
 		if r.Spilled {
 			poured = math.Max(poured, math.Abs(r.Poured))
+			d.vague = append(d.vague, i)
 		}
 		d.inputs, d.poured = append(d.inputs, input), append(d.poured, poured)
 	}
@@ -58,7 +60,7 @@ func (d *descent) blur(start float64, at []float64) error {
 	if err != nil {
 		return err
 	}
-	d.look.blurred(math.Min(start, widest*rig.Tank.Full), d.poured)
+	d.look.blurred(start, d.poured, widest*rig.Tank.Full)
 	d.tangent = nil
 	d.state, err = d.unknowns.state(d.look, at)
 	return err
@@ -91,9 +93,43 @@ func (d *descent) settle() error {
 	return d.descend()
 }
 
-// descend goes to the likeliest values of the free unknowns by damped Gauss-Newton steps,
-// each halved until it brings readings and priors nearer.
+// Of pours of which nothing is known: how often they are found anew, and to which share of
+// a full tank.
+const (
+	mostFindings = 8
+	found        = 1e-3
+)
+
+// descend goes to the likeliest values of the free unknowns and of the pours of which
+// nothing is known: these take the readings to another part of the tank.
 func (d *descent) descend() error {
+	for range mostFindings {
+		if err := d.descendTo(); err != nil {
+			return err
+		}
+		correction := d.system.correction(d.poured)
+		most := 0.0
+		for _, k := range d.vague {
+			most = math.Max(most, math.Abs(correction[k]))
+		}
+		if most <= found*d.state.rig.Tank.Full {
+			return nil
+		}
+		for _, k := range d.vague {
+			d.log.Rows[k].Poured += correction[k]
+		}
+		d.tangent = nil
+		var err error
+		if d.state, err = d.unknowns.state(d.look, d.state.at); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// descendTo does so for pours as they are by damped Gauss-Newton steps, each halved until
+// it brings readings and priors nearer.
+func (d *descent) descendTo() error {
 	if err := d.leave(); err != nil {
 		return err
 	}

@@ -50,8 +50,10 @@ func (l *Log) Check() error {
 		}
 	}
 	switch {
+	case readings == 1:
+		return fmt.Errorf("1 reading that counts, expected %d or more", leastReadings)
 	case readings < leastReadings:
-		return fmt.Errorf("%d reading that counts, expected %d or more", readings, leastReadings)
+		return fmt.Errorf("%d readings that count, expected %d or more", readings, leastReadings)
 	case len(l.Rows) > mostRows:
 		return fmt.Errorf("%d rows, expected at most %d", len(l.Rows), mostRows)
 	}

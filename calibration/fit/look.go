@@ -50,12 +50,13 @@ func newLook(rows []Row) *look {
 	}
 }
 
-// blurred sets what is not known of the litres at each row: of the start, and of the pours.
-func (k *look) blurred(start float64, poured []float64) {
+// blurred sets what is not known of the litres at each row: of the start, and of the
+// pours; at most so many.
+func (k *look) blurred(start float64, poured []float64, most float64) {
 	variance := start * start
 	for i := range k.rows {
 		variance += poured[i] * poured[i]
-		k.blur[i] = math.Sqrt(variance)
+		k.blur[i] = math.Min(most, math.Sqrt(variance))
 	}
 }
 

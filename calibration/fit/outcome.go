@@ -83,7 +83,7 @@ func Run(f *calibration.Family, l *Log) (*Outcome, error) {
 	o.Rig, o.Values = d.state.rig, d.state.values[:len(f.Measures)]
 	o.judge()
 	o.tell()
-	return o, o.readings(prior)
+	return o, o.readings(l, prior.rig)
 }
 
 // leave finds what the log does not tell, or not apart, and leaves it at its prior.

@@ -55,6 +55,7 @@ func (o *Outcome) clear() error {
 			d.inputs[row] = math.Inf(1)
 		} else {
 			d.poured[row] = math.Max(math.Abs(d.log.Rows[row].Poured), unknownPour*d.state.rig.Tank.Full)
+			d.vague = append(d.vague, row)
 		}
 	}
 }

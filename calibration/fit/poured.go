@@ -115,36 +115,60 @@ func monotone(pools []pool, sign float64) ([]pool, error) {
 	return out, nil
 }
 
-// blend returns the mean of curves over the litres that all of them hold, in many points.
+// ends returns the litres between which a curve was read.
+func (c *curve) ends() (low, high float64) {
+	return c.knots[0].Litres, c.knots[len(c.knots)-1].Litres
+}
+
+// beyond returns the ohms of a curve at litres; where it was not read, those of another
+// that was, as far from it as at the nearest litres that it holds.
+func (c *curve) beyond(litres float64, other *curve) float64 {
+	low, high := c.ends()
+	end := math.Max(low, math.Min(high, litres))
+	return c.smooth.Predict(end) + other.smooth.Predict(litres) - other.smooth.Predict(end)
+}
+
+// blend returns the mean of curves, each continued along another where it was not read,
+// in many points.
 func blend(curves []curve) ([]Knot, error) {
-	from, to := math.Inf(-1), math.Inf(1)
 	var at []float64
-	for _, c := range curves {
-		from, to = math.Max(from, c.knots[0].Litres), math.Min(to, c.knots[len(c.knots)-1].Litres)
-		for i, k := range c.knots {
+	for i := range curves {
+		c := &curves[i]
+		for j := range i {
+			low, high := c.ends()
+			if from, to := curves[j].ends(); from >= high || to <= low {
+				return nil, fmt.Errorf("the rows that were poured and those that were drained have no litres in common, expected them to overlap")
+			}
+		}
+		for j, k := range c.knots {
 			at = append(at, k.Litres)
-			for j := 1; i > 0 && j < between; j++ {
-				at = append(at, k.Litres+(c.knots[i-1].Litres-k.Litres)*float64(j)/between)
+			for step := 1; j > 0 && step < between; step++ {
+				at = append(at, k.Litres+(c.knots[j-1].Litres-k.Litres)*float64(step)/between)
 			}
 		}
 	}
-	if !(to > from) {
-		return nil, fmt.Errorf("the rows that were poured and those that were drained have no litres in common, expected them to overlap")
-	}
 	slices.Sort(at)
+	least := (at[len(at)-1] - at[0]) * 1e-6
 	var out []Knot
 	for _, litres := range at {
-		if litres < from || litres > to {
-			continue
-		}
+		holds := &curves[slices.IndexFunc(curves, func(c curve) bool { low, high := c.ends(); return litres >= low && litres <= high })]
 		sum := 0.0
 		for i := range curves {
-			sum += curves[i].smooth.Predict(litres)
+			sum += curves[i].beyond(litres, holds)
 		}
 		k := Knot{litres, sum / float64(len(curves))}
-		if n := len(out); n == 0 || k.Litres-out[n-1].Litres > 1e-6*(to-from) && math.Abs(k.Ohms-out[n-1].Ohms) > 1e-6 {
+		if n := len(out); n == 0 || k.Litres-out[n-1].Litres > least && rises(out, k) {
 			out = append(out, k)
 		}
 	}
 	return out, nil
+}
+
+// rises tells whether ohms go on the way they went.
+func rises(before []Knot, k Knot) bool {
+	last := before[len(before)-1]
+	if len(before) == 1 {
+		return k.Ohms != last.Ohms
+	}
+	return (k.Ohms-last.Ohms)*(last.Ohms-before[0].Ohms) > 0
 }

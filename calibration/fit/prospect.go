@@ -48,8 +48,11 @@ func (o *Outcome) Prospect() (*Prospect, error) {
 
 func prospect(f *calibration.Family, at []float64, known *mat.SymDense, widened float64) (*Prospect, error) {
 	l := &Log{}
-	u := newUnknowns(f, l)
-	rig, err := u.rig(u.values(at))
+	values := f.Values()
+	for i, m := range f.Measures {
+		values[i] += at[i] * m.Sigma
+	}
+	rig, err := f.Rig(values)
 	if err != nil {
 		return nil, err
 	}
@@ -65,7 +68,7 @@ func prospect(f *calibration.Family, at []float64, known *mat.SymDense, widened 
 		p.Litres = append(p.Litres, litres)
 		l.Rows = append(l.Rows, Row{Poured: litres - before})
 	}
-	k := newLook(l.Rows)
+	u, k := newUnknowns(f, l), newLook(l.Rows)
 	s, err := u.state(k, at)
 	if err != nil {
 		return nil, err

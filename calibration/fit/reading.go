@@ -28,13 +28,13 @@ type Reading struct {
 const nearEnd = 3
 
 // readings holds every row against the corrected rig, and against the one as measured.
-func (o *Outcome) readings(prior *state) error {
+func (o *Outcome) readings(l *Log, prior *calibration.Rig) error {
 	d := o.descent
 	after, err := d.look.relations(d.state.rig)
 	if err != nil {
 		return err
 	}
-	before, err := d.look.relations(prior.rig)
+	before, err := d.look.relations(prior)
 	if err != nil {
 		return err
 	}
@@ -43,11 +43,11 @@ func (o *Outcome) readings(prior *state) error {
 	n := 0
 	for i := range o.Rows {
 		r := &o.Rows[i]
-		r.Row, r.Litres, r.Used = d.log.Rows[i], logged[i], d.counts(i)
+		r.Row, r.Litres, r.Used = l.Rows[i], logged[i], d.counts(i)
 		r.Expected = d.state.inputs[i]
 		r.Model, r.Blind = r.against(d.state.rig, after[i], logged[i])
-		priorModel, _ := r.against(prior.rig, before[i], prior.litres[i])
-		r.Residual, r.Prior = logged[i]-r.Model, prior.litres[i]-priorModel
+		priorModel, _ := r.against(prior, before[i], logged[i])
+		r.Residual, r.Prior = logged[i]-r.Model, logged[i]-priorModel
 		if r.Used && !r.Blind {
 			sum, priorSum, n = sum+r.Residual*r.Residual, priorSum+r.Prior*r.Prior, n+1
 		}

@@ -1,6 +1,8 @@
 package fit
 
 import (
+	"slices"
+
 	"floatarc/calibration"
 )
 
@@ -11,6 +13,7 @@ const (
 )
 
 // unknowns are all that a log may tell of: the measures of a family, and the log's own.
+// Pours of which nothing is known become what the readings say in a copy of the log.
 type unknowns struct {
 	family     *calibration.Family
 	log        *Log
@@ -19,7 +22,9 @@ type unknowns struct {
 }
 
 func newUnknowns(f *calibration.Family, l *Log) *unknowns {
-	u := &unknowns{family: f, log: l, start: -1, can: -1}
+	own := *l
+	own.Rows = slices.Clone(l.Rows)
+	u := &unknowns{family: f, log: &own, start: -1, can: -1}
 	for _, m := range f.Measures {
 		u.measures = append(u.measures, m)
 	}
