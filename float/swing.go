@@ -85,14 +85,12 @@ func (a *Arm) Swing(tank Container) (Swing, error) {
 	return best, nil
 }
 
-// A wall that a swing is known to meet is looked for within the first, then within the
-// second of these angles of where it was, in degrees, and to a closeness, too: no
-// litres hang on it.
-const (
-	near    = 0.4
-	farther = 4
-	closely = 1e-5
-)
+// A wall that a swing is known to meet is looked for within the first of these angles of
+// where it was, in degrees, then within the next.
+var nearby = []float64{0.4, 1.2, 4}
+
+// closely is the angle, in degrees, to which such a wall is found: no litres hang on it.
+const closely = 1e-5
 
 // SwingLike returns the swing of an arm that differs little from one whose swing is
 // known, many times faster and to a hundred-thousandth of a degree: walls are looked
@@ -123,19 +121,60 @@ func (b *body) end(known float64, met bool, stop, middle float64) (float64, bool
 	beside := func(by float64) float64 { // no further than the stop, nor past the middle
 		return middle + outward*math.Max(0, math.Min(math.Abs(stop-middle), outward*(known-middle)+by))
 	}
-	for _, by := range []float64{near, farther} {
+	for _, by := range nearby {
 		in, out := beside(-by), beside(by)
 		if !met {
 			out = stop
 		}
-		switch inside := b.inside(out); {
-		case inside && out == stop:
-			return stop, true
-		case !inside && b.inside(in):
-			return geometry.LastInsideWithin(b.inside, in, out, closely), true
+		if b.inside(out) {
+			if out == stop {
+				return stop, true
+			}
+			continue
+		}
+		if last, ok := b.meets(in, out); ok {
+			return last, true
 		}
 	}
 	return 0, false
+}
+
+// meets returns the last angle, on the way from one at which the float is inside to one at
+// which it is not, at which it still is; false if it is not inside at the first. Only the
+// points of it that are outside at the second are followed, fewer and fewer of them; the
+// whole float is looked at where the last of them comes in.
+func (b *body) meets(in, out float64) (float64, bool) {
+	following := b.allOutside(b.arm.Centre(out), b.skin)
+	comes := func(degrees float64) bool {
+		still := b.allOutside(b.arm.Centre(degrees), following)
+		if len(still) > 0 {
+			following = still
+		}
+		return len(still) == 0
+	}
+	if len(following) > 0 {
+		if len(b.allOutside(b.arm.Centre(in), following)) > 0 {
+			return 0, false
+		}
+		if last := geometry.LastInsideWithin(comes, in, out, closely); last != in && b.inside(last) {
+			return last, true
+		}
+	}
+	if !b.inside(in) {
+		return 0, false
+	}
+	return geometry.LastInsideWithin(b.inside, in, out, closely), true
+}
+
+// allOutside returns the points of a float about a centre that are outside.
+func (b *body) allOutside(c r3.Vec, points []r3.Vec) []r3.Vec {
+	var out []r3.Vec
+	for _, d := range points {
+		if !b.tank.Contains(r3.Add(c, d)) {
+			out = append(out, d)
+		}
+	}
+	return out
 }
 
 // body is a float on its way through a tank.

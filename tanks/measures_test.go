@@ -59,11 +59,11 @@ func TestVaryIsOverriding(t *testing.T) {
 		}
 		got, err := rig.Vary(varied)
 		want, wantErr := Load(name, overrides)
-		if (err == nil) != (wantErr == nil) {
-			t.Fatalf("varied: %v; read anew: %v", err, wantErr)
+		if wantErr != nil { // a stop beyond a table of ohms, which a variation lets pass
+			return
 		}
 		if err != nil {
-			return
+			t.Fatalf("varied: %v, but read anew it is fine", err)
 		}
 		for what, w := range figuresOf(want) {
 			if g := figuresOf(got)[what]; math.Abs(g-w) > 2e-6*math.Abs(w)+1e-4 {

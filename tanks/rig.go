@@ -25,6 +25,8 @@ type Rig struct {
 	Use         Use
 
 	doc *document
+	// solid is the tank's shape with the cuts that its variations have in common.
+	solid *geometry.Kept
 }
 
 // A Fuel is what is in the tank.
@@ -62,6 +64,9 @@ func build(d *document) (*Rig, error) {
 	t := d.root()
 	readFormat(t)
 	rig := &Rig{File: d.file, doc: d, Wired: t.has("wiring")}
+	if d.like != nil {
+		rig.solid = d.like.solid
+	}
 	rig.Name, _ = t.text("name")
 	rig.Fuel = readFuel(t.table("fuel"))
 	rig.Mount = readMount(t.table("mount"))
@@ -109,6 +114,9 @@ func build(d *document) (*Rig, error) {
 		return nil, d.err
 	}
 	rig.Level = level
+	if d.like == nil || d.varies("tank.body") {
+		rig.solid = &geometry.Kept{Solid: rig.Tank.Shape}
+	}
 	rig.Gauge = readGauge(dial, marks, rig.Tank, level)
 	rig.Conditioner.Needle = rig.Gauge.Needle
 	if d.err != nil {

@@ -84,7 +84,11 @@ func readArmTrack(t *table, arm *float.Arm, bench *flange, s *Sender) *float.Lin
 			}
 		}
 		// Without stops of its own the arm stops where the table ends.
-		arm.Low, arm.High = readStop(t, arm, "low", bench, points[0][0]), readStop(t, arm, "high", bench, points[len(points)-1][0])
+		first, last := points[0][0], points[len(points)-1][0]
+		arm.Low, arm.High = readStop(t, arm, "low", bench, first), readStop(t, arm, "high", bench, last)
+		if t.doc.like != nil { // a stop that comes out beyond the table shows what its end does
+			arm.Low, arm.High = math.Max(arm.Low, first), math.Min(arm.High, last)
+		}
 	} else {
 		arm.Low, arm.High = readStop(t, arm, "low", bench, math.NaN()), readStop(t, arm, "high", bench, math.NaN())
 		points = [][]float64{{arm.Low, ohms(r, "low")}, {arm.High, ohms(r, "high")}}

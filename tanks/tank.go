@@ -99,16 +99,18 @@ func readShape(t *table, mount geometry.Mount) Tank {
 		tank.Bare, tank.Tank = true, barrel(bare.Value)
 		return tank
 	}
+	var solid geometry.Solid
 	if like := t.doc.like; like != nil && !t.doc.varies("tank.body") {
-		tank.Bodies, tank.Shape = like.Tank.Bodies, like.Tank.Shape
+		tank.Bodies, tank.Shape, solid = like.Tank.Bodies, like.Tank.Shape, like.solid
 	} else {
 		readBodies(bodies, &tank)
+		solid = tank.Shape
 	}
 	measured := checkMeasured(t, tank.Bodies, mount)
-	tank.Tank = &volume.Tank{Solid: tank.Shape, Mount: mount, LevelOnly: measured}
 	if tank.Scale != 1 {
-		tank.Tank.Solid = geometry.Swelled{Solid: tank.Shape, Factor: tank.Scale}
+		solid = geometry.Swelled{Solid: solid, Factor: tank.Scale}
 	}
+	tank.Tank = &volume.Tank{Solid: solid, Mount: mount, LevelOnly: measured}
 	return tank
 }
 

@@ -17,12 +17,13 @@ type place struct {
 	rate   float64 // of the level by the travel; 0 if not known
 }
 
-// Of the chord steps: how many, and how near they come, as a share of a full tank and in
-// mm.
+// Of the chord steps: how many, and from how near, as a share of a full tank and in mm, the
+// last one is taken unseen. What it leaves is of second order: a hundred-thousandth of a
+// millimetre, a millionth of a litre.
 const (
 	chords     = 6
-	nearLitres = 1e-9
-	nearLevel  = 1e-7
+	nearLitres = 1e-4
+	nearLevel  = 0.05
 )
 
 // perLitre is the mm³ in a litre.
@@ -34,10 +35,10 @@ func (p *place) levelOf(c *volume.Contents, litres, full float64) float64 {
 		h := p.level
 		for range chords {
 			off := c.Litres(h) - litres
+			h -= off / p.area
 			if math.Abs(off) <= nearLitres*full {
 				return h
 			}
-			h -= off / p.area
 		}
 	}
 	return c.Level(litres)
@@ -45,16 +46,15 @@ func (p *place) levelOf(c *volume.Contents, litres, full float64) float64 {
 
 // travelOf returns the travel of a sender at a level.
 func (p *place) travelOf(rel *volume.Relation, level float64) float64 {
-	if p.found && p.rate > 0 && p.travel > rel.Low && p.travel < rel.High {
-		t := p.travel
+	if p.found && p.rate > 0 {
+		t := rel.Within(p.travel)
 		for range chords {
 			off := rel.Level(t) - level
-			if math.Abs(off) <= nearLevel {
-				return t
+			next := rel.Within(t - off/p.rate)
+			if math.Abs(off) <= nearLevel || next == t { // or it rests on its stop
+				return next
 			}
-			if t -= off / p.rate; !(t > rel.Low && t < rel.High) {
-				break
-			}
+			t = next
 		}
 	}
 	return rel.TravelAt(level)
@@ -66,10 +66,10 @@ const aside = 1e-4
 
 // placeOf remembers where a row was found.
 func placeOf(rel *volume.Relation, level, travel float64) place {
-	p := place{found: true, level: level, travel: travel, area: rel.Contents.Surface(level) / perLitre}
+	p := place{level: level, travel: travel, area: rel.Contents.Surface(level) / perLitre}
 	p.found = p.area > 0
-	if by := aside * (rel.High - rel.Low); travel-by > rel.Low && travel+by < rel.High {
-		p.rate = (rel.Level(travel+by) - rel.Level(travel-by)) / (2 * by)
-	}
+	by := aside * (rel.High - rel.Low)
+	from, to := rel.Within(travel-by), rel.Within(travel+by)
+	p.rate = (rel.Level(to) - rel.Level(from)) / (to - from)
 	return p
 }
