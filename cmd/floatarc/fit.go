@@ -41,7 +41,12 @@ mark rows: spilled, doubtful, tapped.
 
 Without any file it fits the built-in demo log to the demo rig. fit --plan "10 L" prints the log to fill in, with what the meter must show after
 each can. fit --poured "57 L" LOG turns a log alone into a rig.`,
-		Args: cobra.MaximumNArgs(2),
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 2 {
+				return misusef("fit: %q is left over, expected a FILE and a LOG at most; a value with a space stands in quotes, such as --plan \"10 L\"", args[2])
+			}
+			return nil
+		},
 		RunE: func(c *cobra.Command, args []string) error { return o.fit(c, args, f) },
 	}
 	flags := c.Flags()

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"github.com/spf13/cobra"
+	"gonum.org/v1/gonum/floats/scalar"
 
 	"floatarc/calibration/fit"
 	"floatarc/float"
@@ -65,7 +67,21 @@ func (o *options) fitPlan(c *cobra.Command, args []string, f fitFlags) error {
 	if err != nil {
 		return err
 	}
-	return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { j.writePlan(w, answer, f) })
+	return o.print(c.OutOrStdout(), answer, answer.form(), func(w io.Writer) { j.writePlan(w, answer, f) })
+}
+
+// form returns the rows as a person fills them in, without digits that nobody reads.
+func (a *planAnswer) form() []planRow {
+	out := slices.Clone(a.Rows)
+	for i := range out {
+		r := &out[i]
+		for _, n := range []*number{
+			&r.Added, &r.Litres, &r.Input, &r.Low, &r.High, &r.Change, &r.ChangeBy, &r.Position, &r.NeedleLow, &r.NeedleHigh,
+		} {
+			*n = number(scalar.Round(float64(*n), 3))
+		}
+	}
+	return out
 }
 
 // planLog tells what each can must show, from the start until the filler stops.
