@@ -5,16 +5,23 @@ import (
 	"strings"
 )
 
-// keyLines returns the line, from 1, of every key and array element of a TOML
+// keyLines returns the line, from 1, of every key: see [scan].
+func keyLines(text string) map[string]int { return scan(text).lines }
+
+// A span is a part of a text.
+type span struct{ from, to int }
+
+// scan finds the line, from 1, of every key and array element of a TOML
 // text: "tank.body[0].points[2]" and so on. The text must already have been
 // accepted by the TOML library, which keeps no positions of keys; on other
-// texts the result is merely useless.
-func keyLines(text string) map[string]int {
-	s := &lineScanner{text: text, line: 1, lines: map[string]int{}, count: map[string]int{}}
+// texts the result is merely useless. It finds the span of every value, too, and where
+// the last key of every table ends.
+func scan(text string) *lineScanner {
+	s := &lineScanner{text: text, line: 1, lines: map[string]int{}, count: map[string]int{}, spans: map[string]span{}, ends: map[string]int{}}
 	for {
 		s.blank(true)
 		if s.pos >= len(s.text) {
-			return s.lines
+			return s
 		}
 		at := s.pos
 		if s.text[s.pos] == '[' {
@@ -22,6 +29,7 @@ func keyLines(text string) map[string]int {
 		} else {
 			s.pair(s.table)
 		}
+		s.ends[s.table] = s.pos
 		if s.pos == at { // not TOML; never stand still
 			s.pos++
 		}
@@ -35,6 +43,9 @@ type lineScanner struct {
 	table string         // path of the table that is open
 	lines map[string]int // found so far
 	count map[string]int // tables in each array of tables
+
+	spans map[string]span // of values
+	ends  map[string]int  // of the last key of each table, or of its heading
 }
 
 func (s *lineScanner) peek() byte {
@@ -158,9 +169,17 @@ func join(path, key string) string {
 	return path + "." + key
 }
 
-// value skips a value, noting what it holds.
+// value skips a value, noting where it is and what it holds.
 func (s *lineScanner) value(path string) {
 	s.blank(true)
+	from := s.pos
+	s.skip(path)
+	if _, known := s.spans[path]; !known {
+		s.spans[path] = span{from, from + len(strings.TrimRight(s.text[from:s.pos], " \t\r"))}
+	}
+}
+
+func (s *lineScanner) skip(path string) {
 	switch c := s.peek(); c {
 	case '[':
 		s.step()

@@ -52,6 +52,21 @@ func Load(name string, overrides []string) (*Rig, error) {
 	return build(d)
 }
 
+// Check reads a text as the file of a rig at a path would be, without that file.
+func Check(path, text string) error {
+	d, err := parse(path, text)
+	if err != nil {
+		return err
+	}
+	dir := filepath.Dir(path)
+	d.sources = map[string]source{path: {dir: dir}}
+	if err := d.graftNamed(dir); err != nil {
+		return err
+	}
+	_, err = build(d)
+	return err
+}
+
 // DemoLog is the name of the built-in fill log of the built-in demo rig.
 const DemoLog = "demo-log"
 
@@ -117,14 +132,20 @@ func open(name string, overrides []string) (*document, error) {
 	if err := d.override(which...); err != nil {
 		return nil, err
 	}
-	if tank, ok := d.tree["tank"].(map[string]any); ok {
-		if _, named := tank["file"]; named {
-			if err := d.graftTank(tank["file"], dir); err != nil {
-				return nil, err
-			}
-		}
+	if err := d.graftNamed(dir); err != nil {
+		return nil, err
 	}
 	return d, d.override(what...)
+}
+
+// graftNamed reads the tank file that a rig names, if it names one.
+func (d *document) graftNamed(dir string) error {
+	if tank, ok := d.tree["tank"].(map[string]any); ok {
+		if file, named := tank["file"]; named {
+			return d.graftTank(file, dir)
+		}
+	}
+	return nil
 }
 
 // graftTank reads the tank file that a rig names.
