@@ -147,6 +147,20 @@ func (k *look) inputs(rig *calibration.Rig, litres []float64) ([]float64, error)
 	return out, nil
 }
 
+// sharp returns what the terminals show where the litres are known: nothing is evened out
+// but contacts.
+func (k *look) sharp(rig *calibration.Rig, litres []float64) ([]float64, error) {
+	rels, err := k.relations(rig)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]float64, len(k.rows))
+	for i, rel := range rels {
+		out[i] = rig.EvenAt(rel.Travel(litres[i]))
+	}
+	return out, nil
+}
+
 // sharpest is the least width, as a share of a full tank, over which the end of a live
 // band is evened out.
 const sharpest = 2e-3

@@ -22,7 +22,7 @@ const Coverage = 1.959963984540054
 
 // Shown returns what a rig shows at each row, ohm; its readings are not looked at.
 func Shown(rig *calibration.Rig, l *Log) ([]float64, error) {
-	return newLook(l.Rows).inputs(rig, l.Litres(l.Start, 0))
+	return newLook(l.Rows).sharp(rig, l.Litres(l.Start, 0))
 }
 
 // Plan tells what each row of a log must show; its readings are not looked at, but for
@@ -42,14 +42,18 @@ func Plan(f *calibration.Family, l *Log) ([]Expected, error) {
 	if err != nil {
 		return nil, err
 	}
+	inputs, err := k.sharp(s.rig, s.litres)
+	if err != nil {
+		return nil, err
+	}
 	out := make([]Expected, len(l.Rows))
 	for i, r := range l.Rows {
 		low, high := rels[i].Reach()
-		e := Expected{Litres: s.litres[i], Input: s.inputs[i], Blind: s.litres[i] <= low || s.litres[i] >= high}
+		e := Expected{Litres: s.litres[i], Input: inputs[i], Blind: s.litres[i] <= low || s.litres[i] >= high}
 		e.Sigma = math.Sqrt(u.variance(t, i, -1) + square(r.InputSigma) + square(t.beside[i]))
 		e.Change = math.NaN()
 		if i > 0 {
-			e.Change = s.inputs[i] - s.inputs[i-1]
+			e.Change = inputs[i] - inputs[i-1]
 			e.ChangeSigma = math.Sqrt(u.variance(t, i, i-1) + square(r.InputSigma) + square(l.Rows[i-1].InputSigma) + square(t.beside[i]) + square(t.beside[i-1]))
 		}
 		out[i] = e

@@ -39,12 +39,16 @@ func (o *Outcome) readings(l *Log, prior *calibration.Rig) error {
 		return err
 	}
 	logged := o.logged()
+	expected, err := d.look.sharp(d.state.rig, logged)
+	if err != nil {
+		return err
+	}
 	var sum, priorSum float64
 	n := 0
 	for i := range o.Rows {
 		r := &o.Rows[i]
 		r.Row, r.Litres, r.Used = l.Rows[i], logged[i], d.counts(i)
-		r.Expected = d.state.inputs[i]
+		r.Expected = expected[i]
 		r.Model, r.Blind = r.against(d.state.rig, after[i], logged[i])
 		priorModel, _ := r.against(prior, before[i], logged[i])
 		r.Residual, r.Prior = logged[i]-r.Model, logged[i]-priorModel

@@ -1,0 +1,46 @@
+package reserve
+
+import (
+	"math"
+	"testing"
+
+	"floatarc/calibration"
+	"floatarc/tanks"
+)
+
+// TestMargin: the lamp that the solver chose leaves what is promised and next to nothing
+// more, in the rig of the promise, and in a rig that is the same but cut anew; a draw point
+// that lies higher takes from it what lies between.
+func TestMargin(t *testing.T) {
+	p := promise(t, tanks.Demo)
+	w, err := p.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := p.Margin(w.Chosen.On, w.Latest.Attitude, w.Unusable.Attitude)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again := promise(t, tanks.Demo).Rig
+	for what, rig := range map[string]*calibration.Rig{"the same rig": p.Rig, "a rig cut anew": again} {
+		more, lights, err := m.Of(rig)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(more) > 1e-3*p.Rig.Tank.Full || math.Abs(lights-p.LightsAt(w.Chosen.On)) > 1e-9 {
+			t.Errorf("%s: %.5f L more than promised, lights with %.4f L, expected 0 and %.4f", what, more, lights, p.LightsAt(w.Chosen.On))
+		}
+	}
+	higher := promise(t, tanks.Demo, "tank.pickup.at=[320,170,12]").Rig
+	more, _, err := m.Of(higher)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, err := higher.Tank.At(w.Unusable.Attitude)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := w.Unusable.Litres - at.Unusable; math.Abs(more-want) > 1e-3*p.Rig.Tank.Full {
+		t.Errorf("a pickup 3 mm higher leaves %.4f L more, expected %.4f", more, want)
+	}
+}
