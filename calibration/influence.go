@@ -142,6 +142,12 @@ func (r *Rig) StepAt(w float.Winding, litres float64) float64 {
 	return (r.Level.Litres(high) - r.Level.Litres(low)) * w.Width / (high - low)
 }
 
+// StepOhms returns the ohms from one step of a winding to the next at an input.
+func (r *Rig) StepOhms(w float.Winding, input float64) float64 {
+	at := r.TravelAt(input)
+	return math.Abs(r.EvenAt(at+w.Width/2) - r.EvenAt(at-w.Width/2))
+}
+
 // Tolerance returns by how many litres the contents may differ at a reading when
 // the sender's ohms are a share more or less than nominal, at so many litres.
 func (r *Rig) Tolerance(share, litres float64) float64 {

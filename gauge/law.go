@@ -30,6 +30,10 @@ func (d Divider) X(ohms float64) float64 { return ohms / (ohms + d.PullUp) }
 // Ohms returns the resistance at a share of the supply below 1.
 func (d Divider) Ohms(x float64) float64 { return d.PullUp * x / (1 - x) }
 
+// Slope returns by how many ohms the resistance grows for a whole supply more, at a share
+// of it below 1.
+func (d Divider) Slope(x float64) float64 { return d.PullUp / ((1 - x) * (1 - x)) }
+
 // Limited is a law of inputs that a conditioner takes only from Least to Most;
 // what lies beyond looks to it like the limit.
 type Limited struct {

@@ -4,15 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"floatarc/calibration/fit"
-	"floatarc/float"
 	"floatarc/geometry"
 	"floatarc/tanks"
 	"floatarc/tanks/logfile"
 	"floatarc/tanks/quantity"
-	"floatarc/volume"
 )
 
 // logFlags say what a log leaves out.
@@ -171,142 +168,4 @@ func (j *job) takeRows(l *loadedLog, flags logFlags) error {
 		l.fit.Rows = append(l.fit.Rows, r)
 	}
 	return nil
-}
-
-// A move is what went in, or below 0 out, since the row before, and on which way of the
-// fuel the row was then read.
-type move struct {
-	amount float64
-	sense  float.Sense
-}
-
-// moves returns those of a log. Where nothing moved the sense stays what it was; first
-// it is that of a tank that was drained or, where nobody knows, the mean. A float that was
-// tapped free stands on the mean.
-func (l *loadedLog) moves(drained bool) []move {
-	out := make([]move, len(l.file.Rows))
-	before, sense := 0.0, float.Mean
-	if drained {
-		sense = float.Falling
-	}
-	for i, row := range l.file.Rows {
-		amount := row.Amount
-		if l.file.Totals {
-			amount, before = row.Amount-before, row.Amount
-		}
-		switch {
-		case amount > 0 || i == 0 && l.file.Totals:
-			sense = float.Rising
-		case amount < 0:
-			sense = float.Falling
-		}
-		out[i] = move{amount, sense}
-		if tapped(row) {
-			out[i].sense = float.Mean
-		}
-	}
-	return out
-}
-
-// The words of a note that say how to take a row.
-func spilled(row logfile.Row) bool  { return noted(row, "spill") }
-func doubtful(row logfile.Row) bool { return noted(row, "doubt") }
-func tapped(row logfile.Row) bool   { return noted(row, "tapped") }
-
-func noted(row logfile.Row, word string) bool {
-	return strings.Contains(strings.ToLower(row.Note), word)
-}
-
-// A fluid is what was poured, at the temperature of the rig's fuel where a row does not
-// tell its own.
-type fluid struct {
-	volume.Fuel
-	temperature float64
-	told        bool // the float lies in it otherwise than in the rig's own fuel
-}
-
-func (j *job) fluid(l *loadedLog) fluid {
-	f := fluid{Fuel: j.file.Fuel.Liquid(), temperature: j.file.Fuel.Temperature, told: l.water || l.file.Warm}
-	if l.water {
-		f.Fuel = volume.Water
-	}
-	return f
-}
-
-func (f fluid) celsius(row logfile.Row) float64 {
-	if math.IsNaN(row.Temperature) {
-		return f.temperature
-	}
-	return row.Temperature
-}
-
-// density returns that of a row, or 0 where it is the rig's own in every row.
-func (f fluid) density(row logfile.Row) float64 {
-	if !f.told {
-		return 0
-	}
-	return f.DensityAt(f.celsius(row))
-}
-
-// reader returns what turns a row into ohms at the terminals, with its uncertainty, a
-// winding's steps included.
-func (j *job) reader(l *loadedLog, meter func(float64) float64) (func(logfile.Row) (ohms, sigma float64, err error), error) {
-	plain, err := j.plainReader(l, meter)
-	if err != nil {
-		return nil, err
-	}
-	return func(row logfile.Row) (float64, float64, error) {
-		if math.IsNaN(row.Reading) {
-			return math.NaN(), 1, nil
-		}
-		ohms, sigma, err := plain(row)
-		return ohms, math.Hypot(sigma, j.turn(ohms)/math.Sqrt(12)), err // anywhere in a turn alike
-	}, nil
-}
-
-// turn returns the ohms from one turn of the winding, or one contact, to the next.
-func (j *job) turn(input float64) float64 {
-	w := j.file.Sender.Winding()
-	at := j.rig.TravelAt(input)
-	return math.Abs(j.rig.EvenAt(at+w.Width/2) - j.rig.EvenAt(at-w.Width/2))
-}
-
-// plainReader does so for a smooth track.
-func (j *job) plainReader(l *loadedLog, meter func(float64) float64) (func(logfile.Row) (ohms, sigma float64, err error), error) {
-	if l.file.Reads == logfile.Ohms {
-		return func(row logfile.Row) (float64, float64, error) {
-			if row.ReadingSigma > 0 {
-				return row.Reading, row.ReadingSigma, nil
-			}
-			return row.Reading, meter(row.Reading), nil
-		}, nil
-	}
-	d, feed := j.rig.Conditioner.Divider(), j.rig.Conditioner.Feed
-	full, what := feed.Supply, "conditioner.supply"
-	step := func(row logfile.Row) float64 { return math.Max(row.ReadingSigma, voltShare*row.Reading) }
-	if l.file.Reads == logfile.Counts {
-		full, what = 0, "conditioner.adc_bits"
-		if feed.Converter != nil {
-			full = feed.Converter.Steps() / feed.Converter.Full
-		}
-		step = func(row logfile.Row) float64 { return math.Max(row.ReadingSigma, 1) }
-	}
-	switch {
-	case d == nil:
-		return nil, j.file.Refuse("conditioner.law", "not a divider, but the log reads %s, expected law = \"divider\" with its pull_up", l.file.Reads)
-	case !(full > 0):
-		return nil, j.file.Refuse(what, "not given, but the log reads %s, expected it", l.file.Reads)
-	}
-	return func(row logfile.Row) (float64, float64, error) {
-		reading := row.Reading
-		if l.file.Reads == logfile.Counts {
-			reading += 0.5 // the middle of what counts so
-		}
-		if reading >= full {
-			return 0, 0, l.refuse(row.Line, "%s: %g, expected less than %g, which is an open wire", l.file.Reads, row.Reading, full)
-		}
-		x := reading / full
-		slope := d.PullUp / ((1 - x) * (1 - x)) // of the ohms
-		return d.Ohms(x), slope * step(row) / full, nil
-	}, nil
 }

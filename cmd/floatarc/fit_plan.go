@@ -179,7 +179,7 @@ func (j *job) readSigmas(l *fit.Log, meter func(float64) float64) error {
 		return err
 	}
 	for i, input := range inputs {
-		l.Rows[i].InputSigma = math.Hypot(meter(input), j.turn(input)/math.Sqrt(12))
+		l.Rows[i].InputSigma = math.Hypot(meter(input), j.turn(input))
 	}
 	return nil
 }

@@ -13,10 +13,6 @@ const (
 	unknownL = "unknown"
 )
 
-// Of a start that nobody knows: its standard uncertainty as a share of a full tank about
-// what the first reading says, and more where that reading stands for many quantities.
-const startShare = 0.15
-
 // takeStart takes what was in the tank before the first row. Totals tell it themselves.
 func (j *job) takeStart(l *loadedLog, flags logFlags) error {
 	if l.file.Totals {
@@ -37,7 +33,7 @@ func (j *job) takeStartOf(l *loadedLog, flags logFlags) error {
 		l.fit.StartSigma = startUnusable * l.fit.Start
 	case "", unknownL:
 		l.foundStart = true
-		l.fit.Start, l.fit.StartSigma = j.guessStart(l)
+		l.fit.FindStart(j.rig)
 	default:
 		q, err := quantity.Volume.Parse(flags.start)
 		if err != nil || q.Value < 0 {
@@ -51,31 +47,6 @@ func (j *job) takeStartOf(l *loadedLog, flags logFlags) error {
 // startUnusable is the share to which the unusable litres that a pump leaves behind are
 // known (common practice, no source).
 const startUnusable = 0.2
-
-// guessStart returns what the first reading says was in the tank before, and how little
-// it says.
-func (j *job) guessStart(l *loadedLog) (litres, sigma float64) {
-	sigma = startShare * j.rig.Tank.Full
-	for i, r := range l.fit.Rows {
-		if math.IsNaN(r.Input) || r.Doubtful {
-			continue
-		}
-		rel, err := j.rig.At(r.Attitude)
-		if err != nil {
-			rel = j.rig.Level
-		}
-		low, high := rel.Reach()
-		litres = j.rig.LitresNear(rel, r.Input)
-		switch { // a blind band: any of its quantities
-		case litres <= low:
-			litres, sigma = low/2, sigma+low/2
-		case litres >= high:
-			litres, sigma = (high+j.rig.Tank.Full)/2, sigma+(j.rig.Tank.Full-high)/2
-		}
-		return math.Max(0, litres-l.fit.Litres(0, 0)[i]), sigma
-	}
-	return 0, sigma
-}
 
 // Of what cannot be: how far a reading may lie beyond all that the sender shows, as a share
 // of that, and how much more than the capacity a log may tell, before it is refused.
