@@ -11,13 +11,23 @@ func keyLines(text string) map[string]int { return scan(text).lines }
 // A span is a part of a text.
 type span struct{ from, to int }
 
+// A room is where a table takes another key: after its last one, or after its heading or
+// opening brace where it has none.
+type room struct {
+	from   int    // start of the last key, or of the heading
+	at     int    // end of its value, or of the heading
+	prefix string // of keys that are written with dots there: "resistance."
+	inline bool   // within braces
+	empty  bool   // there is no key yet
+}
+
 // scan finds the line, from 1, of every key and array element of a TOML
 // text: "tank.body[0].points[2]" and so on. The text must already have been
 // accepted by the TOML library, which keeps no positions of keys; on other
-// texts the result is merely useless. It finds the span of every value, too, and where
-// the last key of every table ends.
+// texts the result is merely useless. It finds the span of every value, too, and the room
+// for another key of every table.
 func scan(text string) *lineScanner {
-	s := &lineScanner{text: text, line: 1, lines: map[string]int{}, count: map[string]int{}, spans: map[string]span{}, ends: map[string]int{}}
+	s := &lineScanner{text: text, line: 1, lines: map[string]int{}, count: map[string]int{}, spans: map[string]span{}, rooms: map[string]room{}}
 	for {
 		s.blank(true)
 		if s.pos >= len(s.text) {
@@ -26,10 +36,11 @@ func scan(text string) *lineScanner {
 		at := s.pos
 		if s.text[s.pos] == '[' {
 			s.header()
+			s.rooms[s.table] = room{from: at, at: s.pos, empty: true}
 		} else {
-			s.pair(s.table)
+			names := s.pair(s.table)
+			s.after(s.table, names, room{from: at, at: s.last})
 		}
-		s.ends[s.table] = s.pos
 		if s.pos == at { // not TOML; never stand still
 			s.pos++
 		}
@@ -45,7 +56,8 @@ type lineScanner struct {
 	count map[string]int // tables in each array of tables
 
 	spans map[string]span // of values
-	ends  map[string]int  // of the last key of each table, or of its heading
+	rooms map[string]room // by table
+	last  int             // end of the last value
 }
 
 func (s *lineScanner) peek() byte {
@@ -115,19 +127,30 @@ func (s *lineScanner) header() {
 	}
 }
 
-// pair reads key = value within a table.
-func (s *lineScanner) pair(table string) {
+// pair reads key = value within a table, and returns the names that the dots part.
+func (s *lineScanner) pair(table string) []string {
 	path := table
-	for _, k := range s.keys() {
+	names := s.keys()
+	for _, k := range names {
 		path = join(path, k)
 		s.note(path)
 	}
 	s.blank(false)
 	if s.peek() != '=' {
-		return
+		return names
 	}
 	s.step()
 	s.value(path)
+	return names
+}
+
+// after notes the room after a key for the table in which it stands, and for those that its
+// dots make: these cannot have a heading of their own.
+func (s *lineScanner) after(table string, names []string, r room) {
+	for _, k := range names {
+		s.rooms[table] = r
+		table, r.prefix = join(table, k), r.prefix+k+"."
+	}
 }
 
 // keys reads a bare, quoted or dotted key.
@@ -174,8 +197,9 @@ func (s *lineScanner) value(path string) {
 	s.blank(true)
 	from := s.pos
 	s.skip(path)
+	s.last = from + len(strings.TrimRight(s.text[from:s.pos], " \t\r"))
 	if _, known := s.spans[path]; !known {
-		s.spans[path] = span{from, from + len(strings.TrimRight(s.text[from:s.pos], " \t\r"))}
+		s.spans[path] = span{from, s.last}
 	}
 }
 
@@ -190,9 +214,11 @@ func (s *lineScanner) skip(path string) {
 		}
 	case '{':
 		s.step()
+		s.rooms[path] = room{at: s.pos, inline: true, empty: true}
 		for s.more('}') {
 			at := s.pos
-			s.pair(path)
+			names := s.pair(path)
+			s.after(path, names, room{from: at, at: s.last, inline: true})
 			if s.pos == at {
 				return
 			}

@@ -2,6 +2,7 @@ package tanks
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"strconv"
 	"strings"
@@ -26,26 +27,28 @@ func (r *Rig) Rewritten(measures []Measure) (string, error) {
 	return text, nil
 }
 
-// rewrite returns a TOML text with measures at new values.
+// rewrite returns a TOML text with measures at new values. The errors name the key.
 func rewrite(text string, measures []Measure) (string, error) {
-	before, err := treeOf(text)
+	tree, err := treeOf(text)
 	if err != nil {
 		return "", err
 	}
-	var want any = before
 	for _, m := range measures {
-		var literal string
-		if text, literal, err = place(text, m); err != nil {
-			return "", err
-		}
-		if want, err = assign(want, overrideStep.FindAllString(m.Key, -1), tomlValue(literal)); err != nil {
+		steps := overrideStep.FindAllString(m.Key, -1)
+		words, err := wordsFor(m, lookup(tree, steps))
+		if err != nil {
 			return "", fmt.Errorf("%s: %w", m.Key, err)
 		}
-	}
-	// Whatever the layout, nothing else may have changed.
-	got, err := treeOf(text)
-	if err != nil || !reflect.DeepEqual(got, want) {
-		return "", fmt.Errorf("the new values do not fit into the layout of the file, expected keys that stand each on a line of a table")
+		if text, err = place(text, m.Key, strconv.Quote(words)); err != nil {
+			return "", fmt.Errorf("%s: %w", m.Key, err)
+		}
+		if _, err := assign(tree, steps, words); err != nil {
+			return "", fmt.Errorf("%s: %w", m.Key, err)
+		}
+		// Whatever the layout, nothing else may have changed.
+		if got, err := treeOf(text); err != nil || !reflect.DeepEqual(got, tree) {
+			return "", fmt.Errorf("%s: the new value does not fit into the layout of the file, expected keys that stand each on a line of a table", m.Key)
+		}
 	}
 	return text, nil
 }
@@ -58,46 +61,108 @@ func treeOf(text string) (map[string]any, error) {
 	return plain(tree).(map[string]any), nil
 }
 
+// lookup returns what stands at the end of steps; nil if there is nothing.
+func lookup(node any, steps []string) any {
+	for _, step := range steps {
+		switch n := node.(type) {
+		case map[string]any:
+			node = n[step]
+		case []any:
+			i, err := strconv.Atoi(strings.Trim(step, "[]"))
+			if err != nil || i >= len(n) {
+				return nil
+			}
+			node = n[i]
+		default:
+			return nil
+		}
+	}
+	return node
+}
+
+// wordsFor writes a measure in the unit of what stands there, if anything does.
+func wordsFor(m Measure, old any) (string, error) {
+	like := ""
+	switch old := old.(type) {
+	case nil, int64, float64:
+	case string:
+		like = old
+	default:
+		return "", fmt.Errorf("%s, expected a measure", describe(old))
+	}
+	words := m.Dimension.Like(like, m.Value, m.Sigma)
+	q, err := m.Dimension.Parse(words)
+	if err != nil || !(math.Abs(q.Value-m.Value) <= m.Sigma/20+1e-5*math.Abs(m.Value)) || !(math.Abs(q.Sigma-m.Sigma) <= 0.051*m.Sigma) {
+		return "", fmt.Errorf("%g ± %g %s does not read back as it is written, expected finite numbers of a like size", m.Value, m.Sigma, m.Dimension.Bare)
+	}
+	return words, nil
+}
+
 // found marks a key that was not in the file before.
 const found = "# found by a fill log"
 
-// place puts a measure into a text, and returns it with what stands there now.
-func place(text string, m Measure) (placed, literal string, err error) {
+// place puts a value where a key stands in a text, or else adds the key.
+func place(text, key, value string) (string, error) {
 	s := scan(text)
-	if at, ok := s.spans[m.Key]; ok {
-		old := text[at.from:at.to]
-		if strings.HasPrefix(old, "[") || strings.HasPrefix(old, "{") {
-			return "", "", fmt.Errorf("%s: %s, expected a measure", m.Key, oneLine(old))
-		}
-		literal = quoted(m, strings.Trim(old, `"'`))
-		return text[:at.from] + literal + text[at.to:], literal, nil
+	if at, ok := s.spans[key]; ok {
+		return text[:at.from] + value + text[at.to:], nil
 	}
-	dot := strings.LastIndex(m.Key, ".")
-	if dot < 0 || strings.HasSuffix(m.Key, "]") {
-		return "", "", fmt.Errorf("%s: not in the file, expected a key of a table or an element that is there", m.Key)
+	dot := strings.LastIndex(key, ".")
+	if dot < 0 || strings.HasSuffix(key, "]") {
+		return "", fmt.Errorf("not in the file, expected a key of a table or an element that is there")
 	}
-	table, name := m.Key[:dot], m.Key[dot+1:]
-	literal = quoted(m, "")
-	pair := name + " = " + literal
-	if at, ok := s.spans[table]; ok && strings.HasSuffix(text[:at.to], "}") {
-		inside := strings.TrimRight(text[:at.to-1], " ")
-		if !strings.HasSuffix(inside, "{") {
-			pair = ", " + pair
-		}
-		return inside + pair + " " + text[at.to-1:], literal, nil
+	table, pair := key[:dot], key[dot+1:]+" = "+value
+	r, ok := s.rooms[table]
+	switch {
+	case !ok:
+		return withTable(text, table, pair), nil
+	case r.inline:
+		return withinBraces(text, r, pair), nil
 	}
-	if end, ok := s.ends[table]; ok {
-		if next := strings.IndexByte(text[end:], '\n'); next >= 0 {
-			end += next
-		} else {
-			end = len(text)
-		}
-		return text[:end] + "\n" + pair + "   " + found + text[end:], literal, nil
-	}
-	return strings.TrimRight(text, "\n") + "\n\n[" + table + "]\n" + pair + "   " + found + "\n", literal, nil
+	return onOwnLine(text, r, pair), nil
 }
 
-// quoted writes a measure in the unit of what stood there.
-func quoted(m Measure, old string) string {
-	return strconv.Quote(m.Dimension.Like(old, m.Value, m.Sigma))
+// withinBraces adds a key to an inline table.
+func withinBraces(text string, r room, pair string) string {
+	before, after := ", ", ""
+	if r.empty {
+		before = " "
+		if text[r.at] == '}' {
+			after = " "
+		}
+	}
+	return text[:r.at] + before + r.prefix + pair + after + text[r.at:]
+}
+
+// onOwnLine adds a key below the last one of its table, as far in as that one.
+func onOwnLine(text string, r room, pair string) string {
+	indent := text[strings.LastIndexByte(text[:r.from], '\n')+1 : r.from]
+	if strings.Trim(indent, " \t") != "" {
+		indent = "" // a byte order mark
+	}
+	end := len(text)
+	if n := strings.IndexByte(text[r.at:], '\n'); n >= 0 {
+		end = r.at + len(strings.TrimSuffix(text[r.at:r.at+n], "\r"))
+	}
+	return text[:end] + lineEnd(text) + indent + r.prefix + pair + "   " + found + text[end:]
+}
+
+// withTable adds a table with one key at the end of a text, below a blank line.
+func withTable(text, table, pair string) string {
+	end := lineEnd(text)
+	if text != "" && !strings.HasSuffix(text, "\n") {
+		text += end
+	}
+	if text != "" && !strings.HasSuffix(text, end+end) {
+		text += end
+	}
+	return text + "[" + table + "]" + end + pair + "   " + found + end
+}
+
+// lineEnd returns what ends the lines of a text.
+func lineEnd(text string) string {
+	if strings.Contains(text, "\r\n") {
+		return "\r\n"
+	}
+	return "\n"
 }

@@ -94,6 +94,14 @@ func (p *Prospect) spread(known *mat.SymDense) []float64 {
 	return out
 }
 
+// measures returns how many the family has.
+func (p *Prospect) measures() int {
+	if p.known == nil {
+		return 0
+	}
+	return p.known.SymmetricDim()
+}
+
 // Worst returns the greatest uncertainty, and the litres where it lies.
 func (p *Prospect) Worst() (sigma, litres float64) { return p.worst(p.Sigma) }
 
@@ -113,26 +121,114 @@ type Next struct {
 	At            float64 // litres in the tank, where it lies afterwards
 }
 
-// Next returns at how many litres one further reading would bring down the worst
-// uncertainty the most, of a meter (ohm) and litres that are as uncertain as told. It
-// reports false if nothing is gained anywhere.
-func (p *Prospect) Next(meter, poured float64) (Next, bool) {
+// A further is a reading to come: what is uncertain of it, and of the litres in the tank
+// then, together with the measures.
+type further struct {
+	meter  float64                      // ohm
+	poured func(litres float64) float64 // of what is still to pour to get there
+	// sum is the standard uncertainty of the litres of the last row, and with is their
+	// covariance with each measure, in prior uncertainties of these.
+	sum  float64
+	with []float64
+}
+
+// Next returns at how many litres one further reading, before any log, would bring down
+// the worst uncertainty the most, of a meter (ohm) and of litres that are as uncertain as
+// told. It reports false if nothing is gained anywhere.
+func (p *Prospect) Next(meter float64, poured func(litres float64) float64) (Next, bool) {
+	return p.next(further{meter, poured, 0, make([]float64, p.measures())})
+}
+
+func (p *Prospect) next(f further) (Next, bool) {
 	best := Next{}
 	best.Before, _ = p.Worst()
 	best.After = best.Before
 	if p.known == nil {
 		return best, false
 	}
+	n := p.known.SymmetricDim()
 	for i, litres := range p.Litres {
-		row := p.design.RowView(i)
-		noise := math.Pow(math.Hypot(meter, poured*p.slopes[i])/p.widened, 2)
+		row, slope := p.design.RowView(i), p.slopes[i]
+		// The reading hangs on the measures and, by the slope, on what is in the tank.
 		var gain mat.VecDense
 		gain.MulVec(p.known, row)
-		after := mat.NewSymDense(gain.Len(), nil)
-		after.SymRankOne(p.known, -1/(mat.Dot(row, &gain)+noise), &gain)
+		variance := mat.Dot(row, &gain) + square(f.meter) + square(slope*f.poured(litres)) + square(slope*f.sum)
+		for j := range n {
+			gain.SetVec(j, gain.AtVec(j)+slope*f.with[j])
+			variance += 2 * slope * f.with[j] * row.AtVec(j)
+		}
+		after := mat.NewSymDense(n, nil)
+		after.SymRankOne(p.known, -1/variance, &gain)
 		if worst, at := p.worst(p.spread(after)); worst < best.After {
 			best.Litres, best.After, best.At = litres, worst, at
 		}
 	}
 	return best, best.After < best.Before
+}
+
+// Next returns at how many litres one further reading would bring down the worst
+// uncertainty that is left the most, when the log goes on: what is uncertain of its start,
+// its can and its pours is so of the litres then, too. The reading is as good as the last
+// one (ohm), and the pour to get there is uncertain as told. It reports false if nothing
+// is gained anywhere.
+func (o *Outcome) Next(p *Prospect, meter float64, poured func(litres float64) float64) (Next, bool) {
+	if p.known == nil {
+		return Next{}, false
+	}
+	d := o.descent
+	own := d.system.inverse(all(max(1, len(d.measures))))
+	n := len(d.family.Measures)
+	// Had nothing been left at its prior; the share that a reading takes off is then that of
+	// what is uncertain with it.
+	full := *p
+	full.known = mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := range i + 1 {
+			full.known.SetSym(i, j, own.At(i, j))
+		}
+	}
+	full.Sigma = full.spread(full.known)
+	f := further{meter: meter / p.widened, poured: func(l float64) float64 { return poured(l) / p.widened }}
+	f.sum, f.with = d.inTheTank(own)
+	next, ok := full.next(f)
+	before, _ := p.Worst()
+	if ok {
+		next.After, next.Before = next.After/next.Before*before, before
+	}
+	return next, ok
+}
+
+// inTheTank returns the standard uncertainty of the litres of the last row for the log,
+// and their covariance with each measure, in prior uncertainties: of start, can and pours.
+func (d *descent) inTheTank(own *mat.Dense) (sigma float64, with []float64) {
+	n, m := len(d.family.Measures), len(d.log.Rows)
+	effect := mat.NewVecDense(own.RawMatrix().Rows, nil) // litres of the last row by unknown
+	last := d.state.litres[m-1]
+	if d.start >= 0 {
+		effect.SetVec(d.start, d.measures[d.start].Sigma)
+	}
+	if d.can >= 0 {
+		effect.SetVec(d.can, d.measures[d.can].Sigma*(last-d.log.Start))
+	}
+	// What the pours add up to: D 1, seen by the readings as Z D 1.
+	weights := mat.NewVecDense(m, nil)
+	variance := 0.0
+	for k, s := range d.poured {
+		weights.SetVec(k, s*s)
+		variance += s * s
+	}
+	var seen, down, across mat.VecDense
+	seen.MulVec(d.system.pours, weights)
+	down.MulVec(d.system.design.T(), &seen)
+	across.MulVec(own, &down) // less the covariance of the unknowns with the sum
+	variance -= mat.Dot(&seen, &seen) - mat.Dot(&down, &across)
+	var mixed mat.VecDense
+	mixed.MulVec(own, effect)
+	mixed.SubVec(&mixed, &across)
+	variance += mat.Inner(effect, own, effect) - 2*mat.Dot(effect, &across)
+	with = make([]float64, n)
+	for j := range with {
+		with[j] = mixed.AtVec(j)
+	}
+	return math.Sqrt(math.Max(0, variance)), with
 }

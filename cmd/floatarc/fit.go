@@ -2,7 +2,7 @@ package main
 
 import (
 	"io"
-	"slices"
+	"math"
 
 	"github.com/spf13/cobra"
 
@@ -144,7 +144,7 @@ func (j *job) fitSheet(path string, f fitFlags) (*fitSheet, error) {
 	if err := s.proveRows(); err != nil {
 		return nil, err
 	}
-	return s, s.takeNext()
+	return s, s.takeNext(f.log)
 }
 
 // takePoints plans the points before and after, and looks at those of the box.
@@ -171,15 +171,18 @@ func (s *fitSheet) takePoints(f fitFlags) error {
 }
 
 // takeNext looks for the one further fill point that tells the most.
-func (s *fitSheet) takeNext() error {
+func (s *fitSheet) takeNext(f logFlags) error {
 	p, err := s.outcome.Prospect()
 	if err != nil {
 		return err
 	}
-	rows := s.log.fit.Rows
-	last := rows[len(rows)-1]
-	pour := slices.MaxFunc(rows, func(a, b fit.Row) int { return int(1e6 * (a.PouredSigma - b.PouredSigma)) }).PouredSigma
-	if next, ok := p.Next(last.InputSigma, pour); ok {
+	pour, meter, err := f.sigmas()
+	if err != nil {
+		return err
+	}
+	last := s.outcome.Rows[len(s.outcome.Rows)-1].Litres
+	sigma := math.Hypot(meter(s.rig.InputAt(s.rig.High)), s.turn(s.rig.InputAt(s.rig.High)))
+	if next, ok := s.outcome.Next(p, sigma, func(litres float64) float64 { return pour(litres - last) }); ok {
 		s.next = &next
 	}
 	return nil

@@ -113,7 +113,11 @@ func (j *job) planLog(can float64, p *plan, flags logFlags) (*planAnswer, error)
 	if err != nil {
 		return nil, err
 	}
-	if next, ok := prospect.Next(l.Rows[0].InputSigma, l.Rows[len(l.Rows)-1].PouredSigma); ok {
+	each := l.Rows[len(l.Rows)/2] // a can, of which so many are poured to get there
+	poured := func(litres float64) float64 {
+		return math.Hypot(math.Sqrt(math.Abs(litres-l.Start)/can)*each.PouredSigma, l.Can*(litres-l.Start))
+	}
+	if next, ok := prospect.Next(each.InputSigma, poured); ok {
 		answer.Next = &nextFill{
 			Litres: number(next.Litres), Ohms: number(j.rig.Input(j.rig.Level, next.Litres)),
 			Before: number(fit.Coverage * next.Before), After: number(fit.Coverage * next.After),

@@ -16,13 +16,24 @@ func (d *Dimension) Like(text string, value, sigma float64) string {
 	value, sigma = value/factor, sigma/factor
 	words := strconv.FormatFloat(value, 'g', 6, 64)
 	if sigma > 0 {
-		places := 1 - int(math.Floor(math.Log10(sigma)))
+		places := 1 - exponent(sigma)
 		words = fixed(value, places+1) + " ± " + fixed(sigma, places)
 	}
 	if symbol != "" {
 		words += " " + symbol
 	}
 	return words
+}
+
+// exponent returns the power of ten of a number above zero that is rounded to two digits:
+// 9.97 is 10.
+func exponent(v float64) int {
+	_, power, _ := strings.Cut(strconv.FormatFloat(v, 'e', 1, 64), "e")
+	n, err := strconv.Atoi(power)
+	if err != nil {
+		return 0 // not a finite number
+	}
+	return n
 }
 
 // fixed writes a number to so many decimals, or, below 0, to tens and hundreds.
