@@ -19,6 +19,8 @@ type descent struct {
 	state   *state   // where it is
 	tangent *tangent // about that, or near it
 	system  *system  // about that
+
+	linearised linearised // of which it is made
 }
 
 // Of the descent: the most steps; the shortest part of a step that is tried; and the

@@ -60,7 +60,7 @@ func TestNext(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	next, ok := o.Next(p, meter, func(float64) float64 { return pour })
+	next, ok := p.Next(meter, func(float64) float64 { return pour })
 	if !ok {
 		t.Fatal("nothing is gained anywhere")
 	}

@@ -157,5 +157,6 @@ func (d *descent) linear() (*system, error) {
 			l.effect.Set(i, pour, d.tangent.slopes[row]*rows[pour].density()/rows[row].density())
 		}
 	}
+	d.linearised = l
 	return newSystem(l)
 }

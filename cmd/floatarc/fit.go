@@ -182,7 +182,7 @@ func (s *fitSheet) takeNext(f logFlags) error {
 	}
 	last := s.outcome.Rows[len(s.outcome.Rows)-1].Litres
 	sigma := math.Hypot(meter(s.rig.InputAt(s.rig.High)), s.turn(s.rig.InputAt(s.rig.High)))
-	if next, ok := s.outcome.Next(p, sigma, func(litres float64) float64 { return pour(litres - last) }); ok {
+	if next, ok := p.Next(sigma, func(litres float64) float64 { return pour(litres - last) }); ok {
 		s.next = &next
 	}
 	return nil
