@@ -31,7 +31,7 @@ func (d *Dial) Seen(text string) (position, within float64, err error) {
 	if at, ok := d.place(said); ok { // first, for a label may be of any words
 		return at, withinPlain, nil
 	}
-	said, least := opening(said)
+	said, least := opening(strings.TrimSuffix(strings.TrimSuffix(said, " tank"), " mark"))
 	position, within, ok := d.described(said)
 	if !ok {
 		return 0, 0, fmt.Errorf(`needle %q, expected a mark (%s), a percentage of the dial such as "40 %%", "just over" or "just under" one, or "between" one "and" another`,
@@ -130,7 +130,7 @@ func opening(said string) (rest string, least float64) {
 // direction cuts "just over" and the like; away is 0 if there is nothing of the kind.
 func direction(said string) (rest string, away float64) {
 	away = beside
-	for _, little := range []string{"just ", "slightly ", "a bit ", "a little "} {
+	for _, little := range []string{"just ", "slightly ", "a bit ", "a little ", "a hair "} {
 		if after, ok := strings.CutPrefix(said, little); ok {
 			said, away = after, justBeside
 			break
@@ -138,10 +138,12 @@ func direction(said string) (rest string, away float64) {
 	}
 	word, rest, _ := strings.Cut(said, " ")
 	switch word {
-	case "over", "above":
+	case "over", "above", "past":
 		return rest, away
 	case "under", "below":
 		return rest, -away
+	case "nearly", "almost":
+		return rest, -justBeside
 	}
 	return "", 0
 }

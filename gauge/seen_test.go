@@ -40,7 +40,7 @@ func TestSeen(t *testing.T) {
 		{even, "on full", 1, 0.02}, {even, "at 1/2", 0.5, 0.02}, {even, "about 3/8", 0.375, 0.04}, {even, "at about half", 0.5, 0.04},
 		{even, "just over 1/2", 0.53, 0.03}, {even, "Just  above ½", 0.53, 0.03}, {even, "a bit under 3/4", 0.72, 0.03}, {even, "slightly below F", 0.97, 0.03}, {even, "a little over 30 %", 0.33, 0.03},
 		{even, "at just under 0.5", 0.47, 0.03}, {even, "about just under 0.5", 0.47, 0.04},
-		{even, "over 1/2", 0.56, 0.06}, {even, "above a quarter", 0.31, 0.06}, {even, "under 1/2", 0.44, 0.06}, {even, "below E", 0, 0.06}, {even, "just over full", 1, 0.03},
+		{even, "over 1/2", 0.56, 0.06}, {even, "above a quarter", 0.31, 0.06}, {even, "under 1/2", 0.44, 0.06}, {even, "below E", 0, 0.06}, {even, "just over full", 1, 0.03}, {even, "a hair under 1/2", 0.47, 0.03}, {even, "nearly F", 0.97, 0.03}, {even, "past E", 0.06, 0.06}, {even, "1/2 tank", 0.5, 0.02},
 		{even, "between 1/4 and 1/2", 0.375, 0.125}, {even, "between half and a quarter", 0.375, 0.125}, {even, "between E and 10 %", 0.05, 0.05}, {even, "about between 0.50 and 0.52", 0.51, 0.04},
 
 		{bent, "E", 0.05, 0.02}, {bent, "1/4", 0.2, 0.02}, {bent, "¼", 0.2, 0.02}, {bent, "quarter", 0.2, 0.02}, {bent, "half", 0.4, 0.02},

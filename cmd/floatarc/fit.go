@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -72,6 +73,9 @@ func (o *options) fit(c *cobra.Command, args []string, f fitFlags) error {
 	case f.poured != "":
 		return o.fitPoured(c, args, f)
 	}
+	if err := inOrder(args); err != nil {
+		return err
+	}
 	rig, log := tanks.Demo, tanks.DemoLog
 	switch len(args) {
 	case 0:
@@ -80,6 +84,7 @@ func (o *options) fit(c *cobra.Command, args []string, f fitFlags) error {
 		}
 	case 1:
 		log = args[0]
+		warn("no FILE before the log: fitted to the built-in demo rig")
 	default:
 		rig, log = args[0], args[1]
 	}
@@ -109,6 +114,18 @@ func (o *options) fit(c *cobra.Command, args []string, f fitFlags) error {
 	return nil
 }
 
+// inOrder refuses a rig where a log is expected, and the other way round.
+func inOrder(args []string) error {
+	isRig := func(name string) bool { return strings.HasSuffix(name, ".toml") }
+	switch {
+	case len(args) == 1 && isRig(args[0]):
+		return misusef("fit %s: no log, expected fit FILE LOG, a CSV; fit --plan \"10 L\" FILE prints one to fill in", args[0])
+	case len(args) == 2 && isRig(args[1]) && !isRig(args[0]):
+		return misusef("fit %s %s: the other way round, expected fit FILE LOG, the rig first", args[0], args[1])
+	}
+	return nil
+}
+
 // A fitSheet is everything that fit tells.
 type fitSheet struct {
 	*job     // as measured
@@ -122,7 +139,8 @@ type fitSheet struct {
 	storedKnown  bool         // the file tells them
 	moves        []storedRow
 	proofs       []*proof
-	next         *fit.Next
+	worst        float64   // standard uncertainty of the litres behind a reading, at worst
+	next         *fit.Next // nil if no further reading tells anything
 	warnings     []warning
 }
 
@@ -134,6 +152,9 @@ func (j *job) fitSheet(path string, f fitFlags) (*fitSheet, error) {
 	}
 	if s.outcome, err = fit.Run(j.family(s.measures), s.log.fit); err != nil {
 		return nil, s.log.refuse(0, "%w", err)
+	}
+	if err := s.holds(); err != nil {
+		return nil, err
 	}
 	if s.after, err = j.varied(s.measures, s.outcome.Values); err != nil {
 		return nil, err
@@ -180,6 +201,7 @@ func (s *fitSheet) takeNext(f logFlags) error {
 	if err != nil {
 		return err
 	}
+	s.worst, _ = p.Worst()
 	last := s.outcome.Rows[len(s.outcome.Rows)-1].Litres
 	sigma := math.Hypot(meter(s.rig.InputAt(s.rig.High)), s.turn(s.rig.InputAt(s.rig.High)))
 	if next, ok := p.Next(sigma, func(litres float64) float64 { return pour(litres - last) }); ok {

@@ -147,16 +147,25 @@ const (
 	tame     fitVerdict = "tame"     // less than the stated errors would make: they are too wide
 )
 
-// Of the verdict: the chances below, or above, which it changes.
+// Of the verdict: the chances below, or above, which it changes; and what else makes a log
+// wrong that hardly can be, readings off by a share of a full tank or measures by so many
+// of their uncertainties: else the meter and the pours are worse than told.
 const (
 	hardly     = 0.01
 	impossible = 1e-9
 	tooGood    = 0.9999
+	offShare   = 0.03
+	offSigmas  = 5
 )
 
 func (s *fitSheet) verdict() fitVerdict {
-	switch chance := s.outcome.Chance; {
-	case chance < impossible || math.IsNaN(chance):
+	o := s.outcome
+	far := math.IsNaN(o.Chance) || o.RMS > offShare*s.rig.Tank.Full
+	for _, p := range o.Parameters {
+		far = far || math.Abs(p.Moved) > offSigmas && p.Name != fit.StartName
+	}
+	switch chance := o.Chance; {
+	case chance < impossible && far || math.IsNaN(chance):
 		return wrong
 	case chance < hardly:
 		return scatters

@@ -13,6 +13,9 @@ import (
 // them, if it then loads; comments and order stay. What was left at its prior is left in
 // the file, too.
 func (s *fitSheet) writeRig(path string, force bool) error {
+	if s.verdict() == wrong && !force {
+		return s.log.refuse(0, "the log and the rig do not go together, and %s was not written, expected a log that fits (without --write the report tells more; --force writes it all the same)", path)
+	}
 	var moved []tanks.Measure
 	for i, m := range s.measures {
 		p := s.outcome.Parameters[i]

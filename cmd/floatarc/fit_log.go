@@ -126,14 +126,19 @@ func (f logFlags) sigmas() (pour, meter func(float64) float64, err error) {
 		if s.text == "" {
 			continue
 		}
-		q, err := s.dim.Parse(s.text)
+		q, dim, err := quantity.ParseAny(s.text, s.dim, quantity.Share)
 		if err == nil && !(q.Value > 0) {
 			err = fmt.Errorf("%q, expected more than 0", s.text)
 		}
 		if err != nil {
 			return nil, nil, misusef("--%s: %v", s.name, err)
 		}
-		*s.into = func(float64) float64 { return q.Value }
+		*s.into = func(size float64) float64 {
+			if dim == quantity.Share {
+				return math.Max(1e-6, q.Value*math.Abs(size))
+			}
+			return q.Value
+		}
 	}
 	return pour, meter, nil
 }
@@ -149,7 +154,7 @@ func (j *job) takeRows(l *loadedLog, flags logFlags) error {
 		return err
 	}
 	fuel := j.fluid(l)
-	moves := l.moves(flags.start == drained)
+	moves := l.moves(flags.start == drained || flags.start == empty)
 	for i, row := range l.file.Rows {
 		litres := 1.0 // in what the log counts in
 		if l.file.ByMass {

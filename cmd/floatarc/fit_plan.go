@@ -18,6 +18,7 @@ import (
 // are passed over when it is read back.
 type planRow struct {
 	Added      number `json:"litres_added"`
+	Removed    string `json:"litres_removed"`
 	Ohms       string `json:"ohms"`
 	Needle     string `json:"needle"`
 	Note       string `json:"note"`
@@ -49,8 +50,11 @@ func (o *options) fitPlan(c *cobra.Command, args []string, f fitFlags) error {
 		return misusef("fit: --write with --plan, expected it with a log")
 	}
 	can, err := quantity.Volume.Parse(f.can)
-	if err != nil || !(can.Value > 0) {
-		return misusef("--plan %q, expected what one can holds, such as \"10 L\" or \"5 US gal\"", f.can)
+	if err == nil && !(can.Value > 0) {
+		err = fmt.Errorf("%q, expected more than 0", f.can)
+	}
+	if err != nil {
+		return misusef("--plan: what one can holds: %v", err)
 	}
 	if f.log.can == "" && can.Sigma > 0 {
 		f.log.can = f.can
@@ -199,16 +203,14 @@ func (j *job) writePlan(w io.Writer, a *planAnswer, f fitFlags) {
 		writeWrapped(w, "  ! ", caution)
 	}
 	fmt.Fprintln(w)
-	g := grid{heads: []string{"poured\n" + v.Symbol, "in the tank\n" + v.Symbol, "meter must\nshow Ω", "passes\nfrom … to Ω", "change Ω", "± Ω", "needle\nat %", "passes\n%", "found Ω", "needle", "note"}, notes: true}
-	percent := func(p number) string { return quantity.Fixed(100*float64(p), 0) }
+	g := grid{heads: []string{"poured\n" + v.Symbol, "in the tank\n" + v.Symbol, "meter\nΩ", "passes\nΩ", "change\nΩ", "needle\n%", "found\nΩ", "needle\nseen", "note"}, notes: true}
 	for _, r := range a.Rows {
-		note := "__________"
+		note, change := "________", known(float64(r.Change), func(c float64) string { return quantity.Signed(c, 1) + " ± " + one(float64(r.ChangeBy)) })
 		if r.Blind {
-			note = "on its stop"
+			note = "at its stop"
 		}
-		g.add(v.Number(float64(r.Added)), v.Number(float64(r.Litres)), one(float64(r.Input)), one(float64(r.Low))+" … "+one(float64(r.High)),
-			known(float64(r.Change), func(c float64) string { return quantity.Signed(c, 1) }), known(float64(r.ChangeBy), one),
-			percent(r.Position), percent(r.NeedleLow)+" … "+percent(r.NeedleHigh), "_______", "______", note)
+		g.add(v.Number(float64(r.Added)), v.Number(float64(r.Litres)), one(float64(r.Input)), one(float64(r.Low))+" … "+one(float64(r.High)), change,
+			quantity.Fixed(100*float64(r.Position), 0), "______", "______", note)
 	}
 	g.write(w)
 	fmt.Fprintln(w)

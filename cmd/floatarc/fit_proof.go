@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"math"
+
+	"floatarc/tanks/quantity"
 )
 
 // A proof is what somebody saw the needle do at a row of the log.
@@ -75,21 +77,24 @@ func (p *proof) judge() {
 	}
 }
 
-// proofWords tells the verdict on a row.
+// off tells whether the needle was wrong.
+func (p *proof) off() bool { return p.verdict != proved && p.verdict != unproven }
+
+// proofWords tells the verdict on a row in a word or two.
 func (s *fitSheet) proofWords(p *proof) string {
 	if p == nil {
 		return ""
 	}
-	off := fmt.Sprintf("%+.0f %%", 100*(p.seen-p.right))
+	off := quantity.Signed(100*(p.seen-p.right), 0) + " %"
 	switch p.verdict {
 	case proved:
 		return "right"
 	case unproven:
-		return "right as far as an eye tells"
+		return "close"
 	case points:
 		return off + ": move a pair"
 	case bent:
-		return off + ", as the points bend there"
+		return off + ": lines bend"
 	}
-	return fmt.Sprintf("%s: the box puts it %s", off, onPlace(s.after.place(p.box)))
+	return fmt.Sprintf("%s: not what the box gives, %.0f %%", off, 100*p.box)
 }

@@ -9,6 +9,7 @@ import (
 // What was in the tank before the first pour, but for litres.
 const (
 	drained  = "drained"
+	empty    = "empty" // the same
 	unusable = "unusable"
 	unknownL = "unknown"
 )
@@ -27,7 +28,7 @@ func (j *job) takeStart(l *loadedLog, flags logFlags) error {
 // takeStartOf takes it of a log that tells what went in and out.
 func (j *job) takeStartOf(l *loadedLog, flags logFlags) error {
 	switch flags.start {
-	case drained:
+	case drained, empty:
 	case unusable:
 		l.fit.Start = j.rig.Level.Contents.Unusable
 		l.fit.StartSigma = startUnusable * l.fit.Start
@@ -77,3 +78,18 @@ func (j *job) plausible(l *loadedLog) error {
 	}
 	return nil
 }
+
+// holds refuses a log that, from the start that was found, comes to more than the tank
+// holds, or to less than nothing.
+func (s *fitSheet) holds() error {
+	capacity := s.file.Tank.Capacity
+	for i, r := range s.outcome.Rows {
+		if r.Litres < -beyondCapacity*capacity || r.Litres > (1+beyondCapacity)*capacity {
+			return s.log.refuse(s.log.file.Rows[i].Line, "%.4g L in the tank, from a start of %.4g L that the readings tell, expected 0 to its capacity, %.4g L: is it this tank, and are the amounts in the unit of the heading? (--start says what was in it)", r.Litres, r.Litres-s.poured(i), capacity)
+		}
+	}
+	return nil
+}
+
+// poured returns the litres that went in up to a row.
+func (s *fitSheet) poured(row int) float64 { return s.log.fit.Litres(0, 0)[row] }

@@ -20,7 +20,9 @@ func (s *fitSheet) fitWarnings() []warning {
 		case fit.BadRead:
 			add("reading_off", "Line %d: %s ohm where %s were to be expected. It was left out of the fit; a slip of the pen, or a joint that moved.", line, one(r.Input), one(r.Expected))
 		case fit.BadPour:
-			add("pour_off", "Line %d: from here on the log goes with about %s more in the tank than it says: a can forgotten, counted twice or spilled?", line, s.sys.Volume.Text(s.missing(i)))
+			add("pour_off", "Line %d: from here on the log goes with about %s in the tank than it says: a can forgotten, counted twice or spilled?", line, s.moreWords(i))
+		case fit.Spilled:
+			add("pour_spilled", "Line %d, marked spilled: about %s went in than the log says.", line, s.moreWords(i))
 		}
 	}
 	for _, p := range s.outcome.Parameters {
@@ -40,6 +42,15 @@ func (s *fitSheet) fitWarnings() []warning {
 		add("water", "Water leads: a bare track that stands in it reads low. Dry the tank, the sender and the lines before fuel goes in.")
 	}
 	return out
+}
+
+// moreWords tells how many litres more, or less, went in at a row than its log says.
+func (s *fitSheet) moreWords(row int) string {
+	more := s.missing(row)
+	if more < 0 {
+		return s.sys.Volume.Text(-more) + " less"
+	}
+	return s.sys.Volume.Text(more) + " more"
 }
 
 // missing returns how many litres more went in at a row than its log says.

@@ -15,12 +15,14 @@ import (
 func (s *fitSheet) write(w io.Writer, a fitAnswer) {
 	fmt.Fprintln(w, s.file.Name)
 	writeWrapped(w, "", s.logWords())
+	s.writeVerdict(w)
 	s.writeParameters(w)
 	s.writeRows(w, a)
-	s.writeVerdict(w)
-	s.writeCorrections(w, a)
-	s.writeProof(w)
-	s.writeNext(w)
+	if s.verdict() != wrong {
+		s.writeCorrections(w, a)
+		s.writeProof(w)
+		s.writeNext(w)
+	}
 	writeWarnings(w, s.warnings)
 }
 
@@ -54,10 +56,18 @@ func (s *fitSheet) logWords() string {
 // writeParameters prints the measures before and after.
 func (s *fitSheet) writeParameters(w io.Writer) {
 	fmt.Fprint(w, "\nWhat the log makes of the measures, each ± its standard uncertainty.\n\n")
-	g := grid{heads: []string{"", "", "as measured", "with the log", "moved", ""}, labels: true, notes: true}
+	g := grid{heads: []string{"", "", "before", "with the log", "moved", ""}, labels: true, notes: true}
 	usual := false
+	var kept []string
 	for _, p := range s.outcome.Parameters {
 		u := shownIn(p.Unit, s.sys)
+		name := p.Name
+		switch p.Name {
+		case fit.CanName:
+			name, u = "can holds more by", shown{"%", func(v float64) float64 { return 100 * v }, 2}
+		case fit.StartName:
+			name = "start, in the tank"
+		}
 		before := u.spread(p.Value, p.Sigma)
 		if p.Usual {
 			before, usual = before+"*", true
@@ -65,9 +75,16 @@ func (s *fitSheet) writeParameters(w io.Writer) {
 			before += " "
 		}
 		moved := fmt.Sprintf("%+.*f", u.decimals, u.of(p.After)-u.of(p.Value)+0)
-		g.add(p.Name, u.symbol, before, u.spread(p.After, p.AfterSigma), moved, leftWords(p))
+		g.add(name, u.symbol, before, u.spread(p.After, p.AfterSigma), moved, leftWords(p))
+		if p.Left == fit.Alike {
+			kept = append(kept, fmt.Sprintf("The log cannot tell %s from %s, which moved instead.", p.Name, p.With))
+		}
 	}
 	g.write(w)
+	for _, words := range kept {
+		fmt.Fprintln(w)
+		writeWrapped(w, "", words)
+	}
 	if usual {
 		fmt.Fprintln(w)
 		writeWrapped(w, "", "* Usual care, since the file does not state how well it was measured: write \"230 ± 3 mm\" where you know.")
@@ -78,16 +95,15 @@ func (s *fitSheet) writeParameters(w io.Writer) {
 	}
 }
 
-// leftWords says why a parameter did not move.
+// leftWords says in a word or two why a parameter did not move, or that it moved far.
 func leftWords(p fit.Parameter) string {
-	switch p.Left {
-	case fit.Silent:
-		return "left: the log says next to nothing of it"
-	case fit.Alike:
-		return "left: the log cannot tell it from " + p.With
-	}
-	if math.Abs(p.Moved) > farMoved {
-		return fmt.Sprintf("%.1f times its uncertainty: measure it again", math.Abs(p.Moved))
+	switch {
+	case p.Left == fit.Silent:
+		return "kept: not told"
+	case p.Left == fit.Alike:
+		return "kept: alike"
+	case math.Abs(p.Moved) > farMoved && !p.Usual && p.Name != fit.StartName:
+		return fmt.Sprintf("! by %.1f ±", math.Abs(p.Moved))
 	}
 	return ""
 }
@@ -96,7 +112,7 @@ func leftWords(p fit.Parameter) string {
 // the correlation above which two are said to go together.
 const (
 	farMoved = 2.5
-	together = 0.8
+	together = 0.6
 )
 
 // alikeWords names the pairs that move together.
@@ -109,7 +125,7 @@ func (s *fitSheet) alikeWords() string {
 	o := s.outcome
 	for i, p := range o.Parameters {
 		for j, q := range o.Parameters[:i] {
-			if c := o.Correlation.At(i, j); math.Abs(c) > together && p.Left == fit.NotLeft && q.Left == fit.NotLeft {
+			if c := o.Correlation.At(i, j); math.Abs(c) > together && (p.Left == fit.NotLeft || q.Left == fit.NotLeft) {
 				pairs = append(pairs, pair{q.Name, p.Name, c})
 			}
 		}
@@ -122,25 +138,25 @@ func (s *fitSheet) alikeWords() string {
 	for _, p := range pairs[:min(3, len(pairs))] {
 		words = append(words, fmt.Sprintf("%s and %s (correlation %+.2f)", p.a, p.b, p.c))
 	}
-	return "Hard to tell apart, so that one may stand for the other: " + strings.Join(words, "; ") + "."
+	return "Hard to tell apart, so that one may stand for the other: " + strings.Join(words, "; ") + ". Measure one of them by itself: the ohms across the sender alone, the arm with the float out."
 }
 
-// flagWords tell what is known against a row.
+// flagWords tell in a word or two what is known against a row.
 func flagWords(r fit.Reading) string {
 	switch r.Flag {
 	case fit.Doubtful:
-		return "marked doubtful: not fitted"
+		return "doubtful, not fitted"
 	case fit.Spilled:
-		return "marked spilled: how much went in is taken as unknown"
+		return "spilled"
 	case fit.Unread:
 		return "not read"
 	case fit.BadRead:
-		return fmt.Sprintf("! the reading is off by %.1f times what it may be: not fitted", math.Abs(r.Off))
+		return "! reading, not fitted"
 	case fit.BadPour:
-		return fmt.Sprintf("! what went in is off by %.1f times what it may be: taken as unknown", math.Abs(r.Off))
+		return "! pour"
 	}
 	if r.Blind {
-		return "the sender rests on its stop"
+		return "at its stop"
 	}
 	return ""
 }
@@ -148,11 +164,11 @@ func flagWords(r fit.Reading) string {
 // writeRows prints the log against the rig.
 func (s *fitSheet) writeRows(w io.Writer, a fitAnswer) {
 	v := s.sys.Volume
-	fmt.Fprintf(w, "\nThe log against the rig: %s in the tank as logged, less those that the reading stands for.\n\n", v.Symbol)
-	g := grid{heads: []string{"line", "in the tank\n" + v.Symbol, "meter Ω", "with the\nlog Ω", "off before\n" + v.Symbol, "off after\n" + v.Symbol, ""}, notes: true}
+	fmt.Fprint(w, "\nThe log against the rig; off is what the log says is in the tank less what the reading stands for.\n\n")
+	g := grid{heads: []string{"line", "in the tank\n" + v.Symbol, "meter\nΩ", "rig with\nthe log Ω", "off before\n" + v.Symbol, "off after\n" + v.Symbol, ""}, notes: true}
 	seen := s.log.file.NeedleSeen
 	if seen {
-		g.heads = slices.Insert(g.heads, 6, "needle", "must be\nat %")
+		g.heads = slices.Insert(g.heads, 6, "needle seen", "it must\nshow %")
 	}
 	off := func(litres number) string {
 		return known(float64(litres), func(l float64) string { return quantity.Signed(v.Of(l), 2) })
@@ -162,8 +178,10 @@ func (s *fitSheet) writeRows(w io.Writer, a fitAnswer) {
 		note := flagWords(s.outcome.Rows[i])
 		if seen {
 			cells = slices.Insert(cells, 6, r.Needle, known(100*float64(r.True), func(p float64) string { return quantity.Fixed(p, 0) }))
-			if note == "" || s.proofs[i] != nil && s.proofs[i].verdict != proved {
-				note = strings.Trim(note+"; "+s.proofWords(s.proofs[i]), "; ")
+			if words := s.proofWords(s.proofs[i]); words != "" && note == "" {
+				note = words
+			} else if s.proofs[i] != nil && s.proofs[i].off() {
+				note += "; " + words
 			}
 		}
 		cells[len(cells)-1] = note
@@ -175,21 +193,25 @@ func (s *fitSheet) writeRows(w io.Writer, a fitAnswer) {
 // writeVerdict says how the log and the rig go together.
 func (s *fitSheet) writeVerdict(w io.Writer) {
 	o := s.outcome
-	fmt.Fprintln(w)
 	v := s.sys.Volume
-	writeWrapped(w, "", fmt.Sprintf("Off by %s before and by %s after (root mean square). %s", v.Text(o.Prior), v.Text(o.RMS), s.verdictWords()))
+	fmt.Fprintln(w)
+	mark := ""
+	if s.verdict() == wrong {
+		mark = "! "
+	}
+	writeWrapped(w, mark, fmt.Sprintf("%s The litres were off by %s before and are by %s after (root mean square).", s.verdictWords(), v.Text(o.Prior), v.Text(o.RMS)))
 }
 
 func (s *fitSheet) verdictWords() string {
 	o := s.outcome
-	square := fmt.Sprintf("chi-square %.1f for %d readings", o.Square, o.Readings)
+	square := fmt.Sprintf("chi-square %.1f, about %d to be expected", o.Square, o.Readings)
 	switch s.verdict() {
 	case wrong:
-		return fmt.Sprintf("The log and the rig do NOT go together (%s): something is wrong that no measure above explains. Look at the rows marked !, the sense of the sender, the units of the log, and whether it is this tank.", square)
+		return fmt.Sprintf("The log and the rig do NOT go together (%s): something is wrong that no measure below explains, and nothing below is to be relied upon. Is it this tank and this sender? Does the meter go the way the sender does, and are the amounts in the unit that the heading says (gallons)? Then look at the rows marked !.", square)
 	case scatters:
-		return fmt.Sprintf("The readings scatter more than they should (%s): a loose joint, a worn track, pours read badly. The uncertainties above are widened by %.1f.", square, o.Widened)
+		return fmt.Sprintf("The readings scatter more than they should (%s): a loose joint, a worn track, pours read badly. What is uncertain is widened by %.1f.", square, o.Widened)
 	case tame:
-		return fmt.Sprintf("They go together better than the stated errors allow (%s): the meter and the can are better than told.", square)
+		return fmt.Sprintf("The log and the rig go together, better than the stated errors would make it (%s): the meter and the can are better than told.", square)
 	}
 	return fmt.Sprintf("The log and the rig go together (%s).", square)
 }
@@ -239,33 +261,44 @@ func (s *fitSheet) writeProof(w io.Writer) {
 	writeWrapped(w, "", words)
 }
 
-// moveWords says which stored pair to move, and by how much.
+// moveWords says which stored pair is wrong by the most, and by how much to move it.
 func (s *fitSheet) moveWords() string {
-	if len(s.moves) == 0 {
-		return ""
+	wrongest, most := -1, leastMove
+	for i, m := range s.moves {
+		off := math.Abs(float64(m.Position - m.True))
+		if off > most && math.Abs(float64(m.Own-m.Input)) > gauge.MeterOhms { // not where the sender rests on its stop
+
+			wrongest, most = i, off
+		}
 	}
-	best := slices.MinFunc(s.moves, func(a, b storedRow) int { return int(1e6 * float64(a.Left-b.Left)) })
-	holds := "which the file says the box holds"
+	if wrongest < 0 {
+		return "No stored pair by itself is off by more than a hundredth of the dial: it is the straight lines between them that bend (floatarc points tells how much)."
+	}
+	m := s.moves[wrongest]
+	holds := "which the file says it holds"
 	if !s.storedKnown {
-		holds = "taking the box to hold the points of the rig as measured"
+		holds = "taken to be the points of the rig as measured"
 	}
-	lines := s.after.storedLines()
-	worst := func(ind gauge.Indicator) string {
-		return quantity.Fixed(s.after.rig.Curve(s.after.rig.Level, ind).WorstPercent(ind), 1)
-	}
-	return fmt.Sprintf("Of the pairs (%s) move first the one at %s Ω (needle %s): by %s Ω, to %s Ω. The worst error then goes from %s to %s %% of the dial; with all pairs as above it is %s %%.",
-		holds, one(float64(best.Input)), s.place(float64(best.Position)), quantity.Signed(float64(best.Alone-best.Input), 1), one(float64(best.Alone)),
-		worst(lines), quantity.Fixed(float64(best.Left), 1), worst(s.plan.lines))
+	return fmt.Sprintf("Of the pairs in the box (%s) the one at %s Ω, needle %s, is wrong by the most, %s %% of the dial: move it by %s Ω, to %s Ω, or store all of them as above.",
+		holds, one(float64(m.Input)), s.place(float64(m.Position)), quantity.Fixed(100*most, 0), quantity.Signed(float64(m.Own-m.Input), 1), one(float64(m.Own)))
 }
 
-// writeNext says which further fill point would tell the most.
+// leastMove is the share of the dial below which a pair is not worth moving.
+const leastMove = 0.01
+
+// writeNext says which further fill point would tell the most, if any tells much.
 func (s *fitSheet) writeNext(w io.Writer) {
 	fmt.Fprintln(w)
 	v := s.sys.Volume
-	if s.next == nil {
-		writeWrapped(w, "", "No one further reading would make the litres behind a reading better known.")
+	now := v.Text(fit.Coverage * s.worst)
+	if s.next == nil || s.next.After > worthwhile*s.next.Before {
+		writeWrapped(w, "", fmt.Sprintf("The litres behind a reading are now known to ± %s at worst (95 %%, on level ground). No one further reading would make that much better; a better known can, or a measure taken better, may.", now))
 		return
 	}
-	writeWrapped(w, "", fmt.Sprintf("What to measure next: a reading with %s in the tank (about %s Ω). The litres behind a reading, on level ground now known to ± %s at worst (95 %%), would then be known to ± %s.",
-		v.Text(s.next.Litres), one(s.after.rig.Input(s.after.rig.Level, s.next.Litres)), v.Text(fit.Coverage*s.next.Before), v.Text(fit.Coverage*s.next.After)))
+	writeWrapped(w, "", fmt.Sprintf("What to measure next: a reading with %s in the tank (about %s Ω). The litres behind a reading, now known to ± %s at worst (95 %%, on level ground), would then be known to ± %s.",
+		v.Text(s.next.Litres), one(s.after.rig.Input(s.after.rig.Level, s.next.Litres)), now, v.Text(fit.Coverage*s.next.After)))
 }
+
+// worthwhile is the share of what is uncertain to which a further reading must bring it
+// down to be worth telling.
+const worthwhile = 0.9

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"github.com/google/renameio/v2"
 )
@@ -17,8 +18,16 @@ func writeFile(path string, content []byte, force bool) error {
 	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
+	if dir := filepath.Dir(path); !isFolder(dir) {
+		return fmt.Errorf("%s: no folder %s, expected one that is there", path, dir)
+	}
 	if err := renameio.WriteFile(path, content, 0o644); err != nil {
 		return fmt.Errorf("%s: cannot be written: %w", path, err)
 	}
 	return nil
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
