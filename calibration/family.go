@@ -1,6 +1,10 @@
 package calibration
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
 
 // A Measure is a figure on which a rig hangs, with how well it is known.
 type Measure struct {
@@ -24,6 +28,8 @@ func Even(name string, half float64) Measure {
 // not known exactly.
 type Family struct {
 	Measures []Measure
+	// Correlation of the measures where they hang together; nil where they do not.
+	Correlation *mat.SymDense
 	// Rig returns the rig in which the measures have other values. It is safe for
 	// concurrent use.
 	Rig func(values []float64) (*Rig, error)

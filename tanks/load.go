@@ -93,7 +93,7 @@ func LoadTank(name string, overrides []string) (*Tank, error) {
 	readFormat(t)
 	title, _ := t.text("name")
 	mount := readMount(t.table("mount"))
-	for _, other := range []string{"fuel", "sender", "wiring", "conditioner", "gauge", "use"} {
+	for _, other := range []string{"fuel", "sender", "wiring", "conditioner", "gauge", "use", "fitted"} {
 		t.has(other)
 	}
 	if !t.has("tank") {

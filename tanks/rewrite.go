@@ -12,19 +12,35 @@ import (
 
 // Rewritten returns the text of the rig's own file with some measures at new values and
 // uncertainties, everything else as it stands there: comments, order, layout. A key that is
-// there keeps its unit; one that is not is added at the end of its table. It refuses
-// measures that stand in the file of the tank.
-func (r *Rig) Rewritten(measures []Measure) (string, error) {
+// there keeps its unit; one that is not is added at the end of its table; how measures
+// hang together goes into [fitted]. It refuses measures that stand in the file of the tank.
+func (r *Rig) Rewritten(measures []Measure, together Fitted) (string, error) {
 	for _, m := range measures {
 		if file, _ := r.doc.where(m.Key); file != r.doc.file {
 			return "", &Error{File: file, Key: m.Key, Reason: "stands in another file than the rig's own, expected it to be changed there by hand"}
 		}
 	}
 	text, err := rewrite(r.doc.text, measures)
+	if err == nil && (len(together.Keys) > 0 || len(r.Fitted.Keys) > 0) {
+		text, err = withFitted(text, together)
+	}
 	if err != nil {
 		return "", &Error{File: r.doc.file, Reason: err.Error()}
 	}
 	return text, nil
+}
+
+// withFitted puts [fitted] into a text, in place of one that is there.
+func withFitted(text string, f Fitted) (string, error) {
+	keys, correlation := f.literals()
+	for _, pair := range [][2]string{{"fitted.measures", keys}, {"fitted.correlation", correlation}} {
+		var err error
+		if text, err = place(text, pair[0], pair[1]); err != nil {
+			return "", fmt.Errorf("%s: %w", pair[0], err)
+		}
+	}
+	_, err := treeOf(text)
+	return text, err
 }
 
 // rewrite returns a TOML text with measures at new values. The errors name the key.

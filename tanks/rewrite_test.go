@@ -254,7 +254,7 @@ func TestRewriteLibrary(t *testing.T) {
 				moved = append(moved, m)
 			}
 		}
-		text, err := rig.Rewritten(moved)
+		text, err := rig.Rewritten(moved, Fitted{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -23,6 +23,7 @@ type Rig struct {
 	Conditioner gauge.Conditioner
 	Gauge       Gauge
 	Use         Use
+	Fitted      Fitted // how measures hang together that a fill log found
 
 	doc *document
 	// solid is the tank's shape with the cuts that its variations have in common.
@@ -75,6 +76,8 @@ func build(d *document) (*Rig, error) {
 	rig.Use = readUse(use)
 	marks := readMarks(dial)
 	rig.Conditioner = readConditioner(t.table("conditioner"), len(marks))
+	fitted := t.table("fitted")
+	rig.Fitted = readFitted(fitted)
 	tank := t.table("tank")
 	t.done()
 	if d.err != nil {
@@ -119,6 +122,9 @@ func build(d *document) (*Rig, error) {
 	}
 	rig.Gauge = readGauge(dial, marks, rig.Tank, level)
 	rig.Conditioner.Needle = rig.Gauge.Needle
+	if d.like == nil {
+		rig.Fitted.check(fitted, d.measures)
+	}
 	if d.err != nil {
 		return nil, d.err
 	}

@@ -10,8 +10,12 @@ import (
 // causes by itself: the square of their correlation, since the measures are drawn
 // independently (the first-order effect of a nearly linear model; A. Saltelli et al.,
 // Global Sensitivity Analysis, 2008, sec. 1.2.5, from memory). What is missing from 1 they
-// cause together, or by bending.
+// cause together, or by bending. Of measures that hang together none causes anything by
+// itself: there are no shares.
 func (r *Result) Causes(figures ...int) []float64 {
+	if r.Together {
+		return nil
+	}
 	out := make([]float64, len(r.Measures))
 	total := 0.0
 	for _, k := range figures {

@@ -9,6 +9,7 @@ import (
 	"sync/atomic"
 
 	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
 
 	"floatarc/calibration"
 )
@@ -25,6 +26,7 @@ type Trials struct {
 // A Result is the figures of every rig that could be.
 type Result struct {
 	Measures []calibration.Measure
+	Together bool        // the measures hang together
 	Figures  [][]float64 // by figure, then by rig
 	Drawn    [][]float64 // by measure, then by rig: in standard uncertainties from the value
 	Refused  int         // rigs that cannot be: a float outside the tank
@@ -37,7 +39,10 @@ const least = 0.5
 // Run draws rigs and takes their figures, as many for each. A figure that a rig does not
 // have is NaN.
 func (t *Trials) Run(figures func(*calibration.Rig) ([]float64, error)) (*Result, error) {
-	drawn := t.draw()
+	drawn, err := t.draw()
+	if err != nil {
+		return nil, err
+	}
 	all := make([][]float64, t.Count)
 	errs := make([]error, t.Count)
 	var next, done atomic.Int64
@@ -65,9 +70,19 @@ func (t *Trials) Run(figures func(*calibration.Rig) ([]float64, error)) (*Result
 }
 
 // draw returns the measures of every rig, in standard uncertainties from their values.
-// Each rig has a source of its own, so that no order of the work changes it.
-func (t *Trials) draw() [][]float64 {
+// Each rig has a source of its own, so that no order of the work changes it. Measures that
+// hang together are drawn so by the factor of their correlation (JCGM 101:2008, 6.4.8).
+func (t *Trials) draw() ([][]float64, error) {
 	out := make([][]float64, t.Count)
+	var lower *mat.TriDense
+	if c := t.Family.Correlation; c != nil {
+		var factor mat.Cholesky
+		if !factor.Factorize(c) {
+			return nil, fmt.Errorf("no measures hang together as the correlation says, expected a positive definite one")
+		}
+		lower = &mat.TriDense{}
+		factor.LTo(lower)
+	}
 	for i := range out {
 		source := rand.New(rand.NewPCG(t.Seed, uint64(i)))
 		out[i] = make([]float64, len(t.Family.Measures))
@@ -78,8 +93,13 @@ func (t *Trials) draw() [][]float64 {
 				out[i][j] = source.NormFloat64()
 			}
 		}
+		if lower != nil {
+			var together mat.VecDense
+			together.MulVec(lower, mat.NewVecDense(len(out[i]), out[i]))
+			out[i] = together.RawVector().Data
+		}
 	}
-	return out
+	return out, nil
 }
 
 func (t *Trials) values(drawn []float64) []float64 {
@@ -92,7 +112,7 @@ func (t *Trials) values(drawn []float64) []float64 {
 
 // gather turns figures by rig into figures of those that can be.
 func (t *Trials) gather(drawn, all [][]float64, errs []error) (*Result, error) {
-	r := &Result{Measures: t.Family.Measures, Drawn: make([][]float64, len(t.Family.Measures))}
+	r := &Result{Measures: t.Family.Measures, Together: t.Family.Correlation != nil, Drawn: make([][]float64, len(t.Family.Measures))}
 	for i, err := range errs {
 		if err != nil {
 			r.Refused++

@@ -6,6 +6,9 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
+
 	"floatarc/calibration"
 	"floatarc/calibration/trials"
 	"floatarc/gauge"
@@ -61,6 +64,33 @@ func TestCauses(t *testing.T) {
 		if got := r.Causes(0)[i]; math.Abs(got-want) > 0.02 {
 			t.Errorf("measure %d: %.3f of the variance, expected %.3f", i, got, want)
 		}
+	}
+}
+
+// TestTogether: of measures that hang together the sum spreads as their covariance says
+// (JCGM 100:2008, eq. 13), each by itself as before, and none is blamed.
+func TestTogether(t *testing.T) {
+	f := sum(calibration.Measure{Sigma: 3}, calibration.Measure{Sigma: 2}, calibration.Measure{Sigma: 1})
+	f.Correlation = mat.NewSymDense(3, []float64{1, -0.8, 0, -0.8, 1, 0, 0, 0, 1})
+	r, err := (&trials.Trials{Family: f, Count: 60000, Seed: 9}).Run(ground)
+	if err != nil {
+		t.Fatal(err)
+	}
+	u := math.Sqrt(9 + 4 + 1 - 2*0.8*3*2)
+	if b := r.Band(0); math.Abs(b.High-1.96*u) > 0.06*u || math.Abs(b.Low+1.96*u) > 0.06*u {
+		t.Errorf("%.3f to %.3f, expected ±%.3f", b.Low, b.High, 1.96*u)
+	}
+	for j, drawn := range r.Drawn {
+		if s := stat.StdDev(drawn, nil); math.Abs(s-1) > 0.02 {
+			t.Errorf("measure %d spreads by %.3f of its uncertainty", j, s)
+		}
+	}
+	if r.Causes(0) != nil {
+		t.Error("shares of measures that hang together")
+	}
+	f.Correlation.SetSym(0, 2, 0.9)
+	if _, err := (&trials.Trials{Family: f, Count: 300, Seed: 9}).Run(ground); err == nil {
+		t.Error("a correlation that cannot be is drawn from")
 	}
 }
 

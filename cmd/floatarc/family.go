@@ -1,6 +1,10 @@
 package main
 
 import (
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+
 	"floatarc/calibration"
 	"floatarc/tanks"
 	"floatarc/tanks/quantity"
@@ -33,10 +37,34 @@ func (j *job) family(measures []tanks.Measure) *calibration.Family {
 		}
 		return v.rig, nil
 	}}
+	f.Correlation = j.together(measures)
 	for _, m := range measures {
 		f.Measures = append(f.Measures, calibration.Measure{Name: m.Key, Unit: m.Dimension.Bare, Value: m.Value, Sigma: m.Sigma, Usual: m.Usual})
 	}
 	return f
+}
+
+// together returns the correlation of measures of which a fill log found some, as the
+// file holds it; nil if it holds none. What it does not name stands by itself.
+func (j *job) together(measures []tanks.Measure) *mat.SymDense {
+	fitted := j.file.Fitted
+	if fitted.Correlation == nil || len(measures) == 0 {
+		return nil
+	}
+	place := make([]int, len(measures)) // among the fitted ones; -1 for others
+	for i, m := range measures {
+		place[i] = slices.Index(fitted.Keys, m.Key)
+	}
+	out := mat.NewSymDense(len(measures), nil)
+	for i := range measures {
+		out.SetSym(i, i, 1)
+		for k := range i {
+			if place[i] >= 0 && place[k] >= 0 {
+				out.SetSym(i, k, fitted.Correlation.At(place[i], place[k]))
+			}
+		}
+	}
+	return out
 }
 
 // A shown is a unit in which people read a measure, with the decimals that they need.

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/mat"
+
 	"floatarc/calibration/fit"
 	"floatarc/tanks"
 )
@@ -17,18 +19,20 @@ func (s *fitSheet) writeRig(path string, force bool) error {
 		return s.log.refuse(0, "the log and the rig do not go together, and %s was not written, expected a log that fits (without --write the report tells more; --force writes it all the same)", path)
 	}
 	var moved []tanks.Measure
+	var which []int
 	for i, m := range s.measures {
 		p := s.outcome.Parameters[i]
 		if p.Left != fit.NotLeft {
 			continue
 		}
+		which = append(which, i)
 		m.Value, m.Sigma = p.After, p.AfterSigma
 		if m.Key == "wiring.ground" {
 			m.Value = math.Max(0, m.Value) // a warning says so
 		}
 		moved = append(moved, m)
 	}
-	text, err := s.file.Rewritten(moved)
+	text, err := s.file.Rewritten(moved, s.together(which))
 	if err != nil {
 		return err
 	}
@@ -40,4 +44,20 @@ func (s *fitSheet) writeRig(path string, force bool) error {
 		return err
 	}
 	return writeFile(path, []byte(text), force)
+}
+
+// together returns how fitted measures hang together, for the file.
+func (s *fitSheet) together(which []int) tanks.Fitted {
+	var f tanks.Fitted
+	if len(which) == 0 {
+		return f
+	}
+	f.Correlation = mat.NewSymDense(len(which), nil)
+	for i, a := range which {
+		f.Keys = append(f.Keys, s.measures[a].Key)
+		for k, b := range which[:i+1] {
+			f.Correlation.SetSym(i, k, s.outcome.Correlation.At(a, b))
+		}
+	}
+	return f
 }

@@ -47,6 +47,9 @@ func (s *fitSheet) logWords() string {
 	if l.foundStart {
 		words += " What was in the tank before is taken as unknown, and found from the readings (--start drained says that it was empty)."
 	}
+	if len(s.file.Fitted.Keys) > 0 {
+		words += " The rig's measures come from a fill log already: not the same one, which would count twice? How they hang together is not counted here; it is better to fit all logs as one to the rig as measured."
+	}
 	if l.water {
 		words += " It was taken with water, in which the float lies higher; what follows is for the fuel."
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/spf13/cobra"
+	"gonum.org/v1/gonum/mat"
 
 	"floatarc/calibration"
 	"floatarc/calibration/trials"
@@ -87,8 +88,19 @@ func (j *job) drawnFamily(usual, tolerance bool) (*calibration.Family, error) {
 // withTolerance adds a sender whose ohms are all off by the same factor.
 func (j *job) withTolerance(f *calibration.Family) *calibration.Family {
 	n := len(f.Measures)
+	var together *mat.SymDense
+	if f.Correlation != nil {
+		together = mat.NewSymDense(n+1, nil)
+		together.SetSym(n, n, 1)
+		for i := range n {
+			for k := range i + 1 {
+				together.SetSym(i, k, f.Correlation.At(i, k))
+			}
+		}
+	}
 	return &calibration.Family{
-		Measures: append(f.Measures, calibration.Even(toleranceName, j.file.Sender.Tolerance)),
+		Correlation: together,
+		Measures:    append(f.Measures, calibration.Even(toleranceName, j.file.Sender.Tolerance)),
 		Rig: func(values []float64) (*calibration.Rig, error) {
 			rig, err := f.Rig(values[:n])
 			if err == nil {
@@ -128,7 +140,10 @@ func bandOf(b trials.Band) bandRow { return bandRow{number(b.Low), number(b.High
 
 // causeRows returns the measures, the one that causes the most first.
 func causeRows(r *trials.Result, shares []float64) []causeRow {
-	var out []causeRow
+	out := []causeRow{}
+	if shares == nil {
+		return out
+	}
 	for i, m := range r.Measures {
 		out = append(out, causeRow{m.Name, number(m.Value), number(m.Sigma), m.Unit, m.Usual, number(shares[i])})
 	}

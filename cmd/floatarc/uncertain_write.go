@@ -28,6 +28,11 @@ func isWiring(key string) bool { return strings.HasPrefix(key, "wiring.") }
 // writeCauses prints which measure causes how much of what is uncertain, and which to
 // measure again.
 func (j *job) writeCauses(w io.Writer, causes []causeRow, of string) {
+	if len(causes) == 0 {
+		fmt.Fprintln(w)
+		writeWrapped(w, "", "What is uncertain hangs together through the fill log that found it ([fitted]): no measure causes it by itself. floatarc fit tells what to measure next.")
+		return
+	}
 	fmt.Fprintf(w, "\nWhat causes it: the share of the variance of %s.\n\n", of)
 	g := grid{heads: []string{"", "", "known to", "share %"}, labels: true}
 	for _, c := range causes {
