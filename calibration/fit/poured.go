@@ -37,25 +37,71 @@ const reversal = 3.5
 // Scientific and Statistical Computing 5, 300, 1984), in so many points that straight lines between
 // them come close to it. Where there are readings on rising and on falling fuel it is
 // the mean of both. Readings at a stop are one point.
-func Poured(l *Log) ([]Knot, error) {
+//
+// Strays are knots that lie off the curve through their neighbours: a slip of the pen, or a
+// kink of the tank.
+func Poured(l *Log) (knots []Knot, strays []Stray, err error) {
 	if err := l.Check(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	litres := l.Litres(l.Start, 0)
 	var curves []curve
 	for _, sense := range []float.Sense{float.Rising, float.Falling, float.Mean} {
 		c, err := curveOf(l, litres, sense)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if len(c.knots) > 1 {
-			curves = append(curves, c)
+			curves, strays = append(curves, c), append(strays, c.strays()...)
 		}
 	}
 	if len(curves) == 0 {
-		return nil, fmt.Errorf("the meter shows one and the same at every row, expected readings that change with the litres")
+		return nil, nil, fmt.Errorf("the meter shows one and the same at every row, expected readings that change with the litres")
 	}
-	return blend(curves)
+	knots, err = blend(curves)
+	return knots, strays, err
+}
+
+// A Stray is a knot, and the ohms that the curve through its neighbours has there.
+type Stray struct {
+	Knot
+	Curve float64
+}
+
+// straying is how far off the curve through its neighbours a knot may lie, as a share of
+// the ohms from one of them to the other.
+const straying = 0.12
+
+// strays returns the knots of a curve that lie off it, each the one that does so the most
+// among its neighbours; but for its two ends either side, where the sender comes to its
+// stop.
+func (c *curve) strays() []Stray {
+	n := len(c.knots)
+	off, at := make([]float64, n), make([]float64, n)
+	for i := 1; i+1 < n; i++ {
+		var without curve
+		without.knots = slices.Delete(slices.Clone(c.knots), i, i+1)
+		if without.fit() == nil {
+			at[i] = without.smooth.Predict(c.knots[i].Litres)
+			off[i] = math.Abs((c.knots[i].Ohms - at[i]) / (c.knots[i+1].Ohms - c.knots[i-1].Ohms))
+		}
+	}
+	var out []Stray
+	for i := 2; i+2 < n; i++ {
+		if off[i] > straying && off[i] >= off[i-1] && off[i] >= off[i+1] {
+			out = append(out, Stray{c.knots[i], at[i]})
+		}
+	}
+	return out
+}
+
+// fit puts the curve through its knots.
+func (c *curve) fit() error {
+	var xs, ys []float64
+	for _, k := range c.knots {
+		xs, ys = append(xs, k.Litres), append(ys, k.Ohms)
+	}
+	return c.smooth.Fit(xs, ys)
 }
 
 // A curve is the readings on one way of the fuel.
@@ -82,7 +128,6 @@ func curveOf(l *Log, litres []float64, sense float.Sense) (curve, error) {
 		return curve{}, err
 	}
 	var c curve
-	var xs, ys []float64
 	for i, p := range pools {
 		at := (p.first + p.last) / 2
 		switch i { // at a stop the point is where the sender starts to move
@@ -92,9 +137,8 @@ func curveOf(l *Log, litres []float64, sense float.Sense) (curve, error) {
 			at = p.first
 		}
 		c.knots = append(c.knots, Knot{at, p.mean()})
-		xs, ys = append(xs, at), append(ys, p.mean())
 	}
-	return c, c.smooth.Fit(xs, ys)
+	return c, c.fit()
 }
 
 // monotone pools readings until their ohms all rise with the sign (M. Ayer et al., Annals

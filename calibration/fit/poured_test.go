@@ -21,9 +21,12 @@ func TestPouredFollows(t *testing.T) {
 	for i := range l.Rows {
 		l.Rows[i].InputSigma = 0.2
 	}
-	knots, err := fit.Poured(l)
+	knots, strays, err := fit.Poured(l)
 	if err != nil {
 		t.Fatal(err)
+	}
+	if len(strays) > 0 {
+		t.Errorf("%v stray", strays)
 	}
 	low, high := truth.Level.Live()
 	if knots[0].Litres > low+truth.Tank.Full/16 || len(knots) < 50 {
@@ -52,14 +55,32 @@ func TestPouredRefusals(t *testing.T) {
 		{[]fit.Row{row(5, 200), row(5, 200), row(5, 200)}, "one and the same"},
 		{[]fit.Row{row(5, 200), row(5, 150), row(5, 170), row(5, 100)}, "150 ohm at 10 L and 170 ohm at 15 L"},
 	} {
-		if _, err := fit.Poured(&fit.Log{Rows: c.rows}); err == nil || !strings.Contains(err.Error(), c.says) {
+		if _, _, err := fit.Poured(&fit.Log{Rows: c.rows}); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v, expected a word of %q", err, c.says)
 		}
 	}
-	two, err := fit.Poured(&fit.Log{Rows: []fit.Row{row(5, 200), row(10, 100)}})
+	two, _, err := fit.Poured(&fit.Log{Rows: []fit.Row{row(5, 200), row(10, 100)}})
 	if err != nil || len(two) < 2 || two[0] != (fit.Knot{Litres: 5, Ohms: 200}) || two[len(two)-1] != (fit.Knot{Litres: 15, Ohms: 100}) {
 		t.Errorf("two readings: %v, %v", two, err)
 	}
+}
+
+// TestPouredStrays: a slip of the pen lies off the curve through its neighbours.
+func TestPouredStrays(t *testing.T) {
+	l := &fit.Log{}
+	for _, ohms := range []float64{240, 210, 182, 158, 125, 110, 87, 65, 44} { // 135 would be right
+		l.Rows = append(l.Rows, fit.Row{Poured: 5, Input: ohms, InputSigma: 0.3})
+	}
+	_, strays, err := fit.Poured(l)
+	if err != nil || len(strays) == 0 {
+		t.Fatalf("%v, %v, expected 125 ohm among the strays", strays, err)
+	}
+	for _, s := range strays {
+		if s.Ohms == 125 && math.Abs(s.Curve-134) < 2 {
+			return
+		}
+	}
+	t.Errorf("%v, expected 125 ohm, off by about 9", strays)
 }
 
 // TestPouredIsMonotone: whatever is poured and read, litres rise and ohms all rise or all
@@ -78,7 +99,7 @@ func TestPouredIsMonotone(t *testing.T) {
 			at[litres] = ohms
 			l.Rows = append(l.Rows, fit.Row{Poured: poured, Input: ohms, InputSigma: 0.1, Sense: float.Rising})
 		}
-		knots, err := fit.Poured(l)
+		knots, _, err := fit.Poured(l)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -33,9 +33,12 @@ func (o *options) fitPoured(c *cobra.Command, args []string, f fitFlags) error {
 	if err := l.pouredRows(f.log); err != nil {
 		return err
 	}
-	knots, err := fit.Poured(l.fit)
+	knots, strays, err := fit.Poured(l.fit)
 	if err != nil {
 		return l.refuse(0, "%w", err)
+	}
+	for _, s := range strays {
+		warn("%s: %.4g ohm at %.4g L, where the rows beside it would have about %.4g: a slip of the pen, or a bend of the tank? (a doubtful row is marked so in the column note)", l.path, s.Ohms, s.Litres, s.Curve)
 	}
 	if last := knots[len(knots)-1].Litres; last > capacity.Value {
 		return l.refuse(0, "%.4g L in the tank, expected at most its capacity, %.4g L", last, capacity.Value)
@@ -80,7 +83,7 @@ func (l *loadedLog) pouredRows(flags logFlags) error {
 	moves := l.moves(false)
 	for i, row := range l.file.Rows {
 		if spilled(row) {
-			return l.refuse(row.Line, "marked spilled: without a rig nobody knows what is in the tank from here on, expected a log without a spill")
+			return l.refuse(row.Line, "marked spilled: without a rig nobody knows what is in the tank from here on, expected a log without a spill, or what did go in, such as 9 ± 0.5")
 		}
 		l.fit.Rows = append(l.fit.Rows, fit.Row{
 			Poured: moves[i].amount, PouredSigma: pour(moves[i].amount), Input: row.Reading, InputSigma: meter(row.Reading),
