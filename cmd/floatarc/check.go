@@ -6,10 +6,12 @@ import (
 	"math"
 	"strings"
 
-	"floatarc/geometry"
-	"floatarc/tanks"
 	"github.com/spf13/cobra"
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"floatarc/geometry"
+	"floatarc/tanks"
+	"floatarc/tanks/quantity"
 )
 
 type checkAnswer struct {
@@ -69,6 +71,7 @@ func (j *job) check() checkAnswer {
 	readBack = append(readBack, j.readBackDial()...)
 	readBack = append(readBack, j.readBackBox(box)...)
 	readBack = append(readBack, j.readBackLamp(lamp)...)
+	readBack = append(readBack, j.readBackStated()...)
 	return checkAnswer{
 		Capacity: number(j.file.Tank.Capacity), Full: number(j.rig.Tank.Full), Unusable: number(lost), Usable: number(j.rig.Tank.Full - lost),
 		Empty: number(j.rig.Dial.Empty), LiveLow: number(low), LiveHigh: number(high),
@@ -122,7 +125,27 @@ func (j *job) readBackTank() []string {
 	contents := j.rig.Level.Contents
 	out = append(out, fmt.Sprintf("Holds %s to the brim and %s when the filler stops; %s lie below the pickup, so %s can be used.",
 		sys.Volume.Text(tank.Capacity), sys.Volume.Text(tank.Full), sys.Volume.Text(contents.Unusable), sys.Volume.Text(tank.Full-contents.Unusable)))
+	if tank.Scale != 1 {
+		out = append(out, fmt.Sprintf("That is %s %% otherwise than its sizes say (tank.scale).", quantity.Signed(100*(tank.Scale-1), 1)))
+	}
 	return out
+}
+
+// readBackStated tells how well measures are known, as far as the file states it.
+func (j *job) readBackStated() []string {
+	var words []string
+	for _, m := range j.file.Stated() {
+		u := shownIn(m.Dimension.Bare, j.sys)
+		words = append(words, strings.TrimSpace(m.Key+" "+u.spread(m.Value, m.Sigma)+" "+u.symbol))
+	}
+	if len(words) == 0 {
+		return nil
+	}
+	line := "How well it is known, each ± a standard uncertainty: " + strings.Join(words, ", ") + "."
+	if len(j.file.Fitted.Keys) > 0 {
+		line += " A fill log found some of them, and how they hang together."
+	}
+	return []string{line}
 }
 
 // cornerWords tells where the least corner of the box around a body lies; of a dip
