@@ -92,7 +92,7 @@ func (s *lampSheet) writeUncertainty(w io.Writer) {
 	}
 	v := s.sys.Volume
 	fmt.Fprintln(w)
-	words := fmt.Sprintf("How sure that is: %s (seed %d), the lamp set to %s Ω and its worst slopes held fixed. In 95 of 100 of them it lights with %s to %s on level ground, and leaves %s to %s more than promised on the worst slopes. The promise is kept in %s of 100.",
+	words := fmt.Sprintf("How sure that is: %s (seed %d), the lamp set to %s Ω and its worst slopes held fixed. In 95 of 100 of them it lights with %s to %s on level ground, and on the worst slopes leaves between %s and %s of what is promised to spare (below 0: short of it). The promise is for the rig as measured; it holds in %s of 100 of these.",
 		u.drawn, u.Seed, one(float64(s.On)), v.Number(float64(u.Lights.Low)), v.Text(float64(u.Lights.High)),
 		quantity.Signed(v.Of(float64(u.More.Low)), 2), quantity.Signed(v.Of(float64(u.More.High)), 2)+" "+v.Symbol, quantity.Fixed(100*float64(u.Kept), 0))
 	switch {
@@ -103,7 +103,7 @@ func (s *lampSheet) writeUncertainty(w io.Writer) {
 		words += fmt.Sprintf(" To keep it in 95 of 100 light it %s earlier, at %s Ω.", v.Text(float64(u.Earlier)), one(float64(u.On)))
 	}
 	if u.Level != nil {
-		words += fmt.Sprintf(" A lamp for level ground alone leaves %s to %s %s;", quantity.Signed(v.Of(float64(u.Level.Low)), 2), quantity.Signed(v.Of(float64(u.Level.High)), 2), v.Symbol)
+		words += fmt.Sprintf(" A lamp for level ground alone leaves between %s and %s %s to spare;", quantity.Signed(v.Of(float64(u.Level.Low)), 2), quantity.Signed(v.Of(float64(u.Level.High)), 2), v.Symbol)
 		if u.Overlap {
 			words += " the two bands overlap: what is uncertain weighs more than the choice."
 		} else {
