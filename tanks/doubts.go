@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 
 	"floatarc/gauge"
@@ -20,15 +21,24 @@ type care struct {
 // whole matches a key, or any of several, and nothing around it.
 func whole(pattern string) *regexp.Regexp { return regexp.MustCompile(`^(?:` + pattern + `)$`) }
 
+// ofOhms matches the keys of a sender's ohms.
+var ofOhms = whole(`sender\.resistance\.(low|high|points(_by_drop)?\[\d+\]\[1\])`)
+
+// OfOhms tells whether a measure is ohms of the sender itself, at a stop or elsewhere.
+func (m Measure) OfOhms() bool { return ofOhms.MatchString(m.Key) }
+
+// OfWiring tells whether a measure is one of the wiring.
+func (m Measure) OfWiring() bool { return under(m.Key, "wiring") }
+
 // cares in the order in which they are told.
 var cares = []care{
-	{whole(`sender\.arm|sender\.flange\.(reach|drop)`), always(3)},                // mm
-	{whole(`sender\.pivot\[2\]|sender\.flange\.(depth|at\[2\])`), always(2)},      // mm
-	{whole(`sender\.(foot|head)\[2\]`), always(2)},                                // mm
-	{whole(`sender\.stop_(low|high)`), always(1)},                                 // degrees
-	{whole(`sender\.(low|high)_height`), always(3)},                               // mm
-	{whole(`sender\.resistance\.(low|high|points(_by_drop)?\[\d+\]\[1\])`), ends}, // ohm
-	{whole(`wiring\.ground`), always(0.5)},                                        // ohm
+	{whole(`sender\.arm|sender\.flange\.(reach|drop)`), always(3)},           // mm
+	{whole(`sender\.pivot\[2\]|sender\.flange\.(depth|at\[2\])`), always(2)}, // mm
+	{whole(`sender\.(foot|head)\[2\]`), always(2)},                           // mm
+	{whole(`sender\.stop_(low|high)`), always(1)},                            // degrees
+	{whole(`sender\.(low|high)_height`), always(3)},                          // mm
+	{ofOhms, ends},                         // ohm
+	{whole(`wiring\.ground`), always(0.5)}, // ohm
 	{whole(`tank\.scale`), always(0.01)},
 }
 
@@ -40,7 +50,7 @@ func always(sigma float64) func(*Rig, float64) float64 {
 // anywhere within it alike (JCGM 100:2008, 4.3.7), or of an ohmmeter.
 func ends(r *Rig, ohms float64) float64 {
 	if r.Sender.Tolerance > 0 {
-		return r.Sender.Tolerance * ohms / math.Sqrt(3)
+		return math.Hypot(gauge.MeterOhms, r.Sender.Tolerance*ohms) / math.Sqrt(3)
 	}
 	return math.Hypot(gauge.MeterOhms, gauge.MeterShare*ohms) / math.Sqrt(3)
 }
@@ -68,8 +78,9 @@ func (r *Rig) Doubts() []Measure {
 		shape = shape || under(m.Key, "tank.body")
 	}
 	var out []Measure
+	every := slices.Concat(r.doc.measures, r.unwritten())
 	for _, u := range cares {
-		for _, m := range append(r.doc.measures, r.unwritten()...) {
+		for _, m := range every {
 			if !u.key.MatchString(m.Key) || m.Key == "tank.scale" && (shape || r.Sender.Poured) || !r.hangsOn(m.Key) {
 				continue
 			}
@@ -116,9 +127,12 @@ func (r *Rig) hangsOn(key string) bool {
 	return true
 }
 
+// inTable matches the key of the ohms of a row of a table.
+var inTable = regexp.MustCompile(`\[(\d+)\]\[1\]$`)
+
 // outermost tells whether a key is that of the first or the last ohms of a table.
 func (r *Rig) outermost(key string) bool {
-	at := regexp.MustCompile(`\[(\d+)\]\[1\]$`).FindStringSubmatch(key)
+	at := inTable.FindStringSubmatch(key)
 	if at == nil {
 		return false
 	}

@@ -35,6 +35,9 @@ func (c *Contents) Litres(level float64) float64 {
 // roof's.
 func (c *Contents) Surface(level float64) float64 { return c.cut.Surface(c.underBrim(level)) }
 
+// Rate returns by how many litres the contents grow for a millimetre of level.
+func (c *Contents) Rate(level float64) float64 { return c.Surface(level) / perLitre }
+
 // underBrim returns the level, or one just below the top in its place.
 func (c *Contents) underBrim(level float64) float64 {
 	if level == c.Top {

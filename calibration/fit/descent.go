@@ -21,14 +21,17 @@ type descent struct {
 	system  *system  // about that
 
 	linearised linearised // of which it is made
+	stuck      bool       // it ended where it is not sure to be the likeliest
 }
 
 // Of the descent: the most steps; the shortest part of a step that is tried; and the
-// step, in prior uncertainties, below which it ends.
+// step, in prior uncertainties, below which it ends, and above which it counts as stuck where
+// no part of it helps.
 const (
 	mostSteps = 25
 	shortest  = 1. / 64
 	closeness = 1e-3
+	loosely   = 0.1
 )
 
 // newDescent starts from the prior values, with all unknowns free.
@@ -39,17 +42,34 @@ func newDescent(u *unknowns) (*descent, error) {
 		if !r.read() {
 			input = math.Inf(1)
 		}
+		d.inputs, d.poured = append(d.inputs, input), append(d.poured, poured)
 		if r.Spilled {
-			poured = math.Max(poured, math.Abs(r.Poured))
 			d.vague = append(d.vague, i)
 		}
-		d.inputs, d.poured = append(d.inputs, input), append(d.poured, poured)
 	}
 	start := 0.0
 	if u.start >= 0 {
 		start = u.measures[u.start].Sigma
 	}
-	return d, d.blur(start, make([]float64, len(u.measures)))
+	if err := d.blur(start, make([]float64, len(u.measures))); err != nil {
+		return d, err
+	}
+	for _, i := range d.vague {
+		d.forget(i)
+	}
+	return d, nil
+}
+
+// unknownPour is what may have gone in by a pour of which nothing is known, as a share of
+// a full tank.
+const unknownPour = 0.25
+
+// forget takes a pour as one of which nothing is known.
+func (d *descent) forget(row int) {
+	d.poured[row] = math.Max(math.Abs(d.log.Rows[row].Poured), unknownPour*d.state.rig.Tank.Full)
+	if !slices.Contains(d.vague, row) {
+		d.vague = append(d.vague, row)
+	}
 }
 
 // widest is the share of a full tank up to which what is not known of the litres evens out
@@ -132,6 +152,7 @@ func (d *descent) descend() error {
 // descendTo does so for pours as they are by damped Gauss-Newton steps, each halved until
 // it brings readings and priors nearer.
 func (d *descent) descendTo() error {
+	d.stuck = false
 	if err := d.leave(); err != nil {
 		return err
 	}
@@ -145,10 +166,19 @@ func (d *descent) descendTo() error {
 			return err
 		}
 		size := mat.Norm(step, math.Inf(1))
-		if len(d.free) == 0 || size < closeness || !d.take(step) {
+		if len(d.free) == 0 || size < closeness {
 			return nil
 		}
+		if d.take(step) {
+			continue
+		}
+		if slices.Equal(d.tangent.at, d.state.at) {
+			d.stuck = size > loosely
+			return nil
+		}
+		d.tangent = nil // the slopes are from elsewhere: once more with its own
 	}
+	d.stuck = true
 	return nil
 }
 

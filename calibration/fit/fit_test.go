@@ -164,6 +164,72 @@ func TestLeft(t *testing.T) {
 	}
 }
 
+// TestCan: a can that holds more than it says is found where the tank is known, and the
+// litres of the rows are those that it really poured.
+func TestCan(t *testing.T) {
+	_, f := family(t, "workboat")
+	truth, _ := moved(t, f, nil)
+	l := simulate(t, truth, truth.Tank.Full/14, 1e-6, 1e-6, 0, rand.New(rand.NewPCG(3, 4)))
+	var poured []float64
+	for i := range l.Rows {
+		poured = append(poured, l.Rows[i].Poured)
+		l.Rows[i].Poured /= 1.04
+		l.Rows[i].InputSigma, l.Rows[i].PouredSigma = 0.2, 0.02
+	}
+	l.Can = 0.04
+	for i := range f.Measures {
+		if f.Measures[i].Name == "tank.scale" {
+			f.Measures[i].Sigma = 1e-4
+		}
+	}
+	o := run(t, f, l)
+	if p := parameter(t, o, fit.CanName); math.Abs(p.After-0.04) > 2*p.AfterSigma {
+		t.Errorf("the can: %.4f ± %.4f, the truth is 0.04", p.After, p.AfterSigma)
+	}
+	sum := 0.0
+	for i, r := range o.Rows {
+		if sum += poured[i]; math.Abs(r.Litres-sum) > 0.02*sum+0.1 {
+			t.Errorf("row %d: %.2f L in the tank, the truth is %.2f", i, r.Litres, sum)
+		}
+	}
+	if o.RMS > 0.4 {
+		t.Errorf("%.2f L are left", o.RMS)
+	}
+}
+
+// TestFewReadings: a log of next to nothing, with readings that go with nothing, is fitted
+// without all of them being left out.
+func TestFewReadings(t *testing.T) {
+	_, f := family(t, "demo")
+	l := &fit.Log{Rows: []fit.Row{
+		{Poured: 5, PouredSigma: 0.05, Input: math.NaN(), Sense: float.Rising},
+		{Poured: 5, PouredSigma: 0.05, Input: 150, InputSigma: 0.3, Sense: float.Rising},
+		{Poured: 15, PouredSigma: 0.05, Input: 185, InputSigma: 0.3, Sense: float.Rising},
+	}}
+	o := run(t, f, l)
+	if o.Readings < 2 || o.Freedom < 1 || o.Chance > 1e-6 {
+		t.Errorf("%d readings, %d degrees of freedom, chance %.2g", o.Readings, o.Freedom, o.Chance)
+	}
+}
+
+// TestFreedom: what the readings alone tell, a pour of which nothing is known or a start
+// that was found, takes a degree of freedom each.
+func TestFreedom(t *testing.T) {
+	_, f := family(t, "sprayer")
+	truth, _ := moved(t, f, nil)
+	l := simulate(t, truth, truth.Tank.Full/12, 0.3, 0.05, 0, rand.New(rand.NewPCG(5, 1)))
+	plain := run(t, f, l)
+	l.FindStart(truth)
+	l.Rows[4].Poured, l.Rows[4].Spilled = 0, true // nothing is written of what went in
+	o := run(t, f, l)
+	if plain.Freedom != plain.Readings || o.Freedom != o.Readings-2 {
+		t.Errorf("%d of %d and %d of %d degrees of freedom", plain.Freedom, plain.Readings, o.Freedom, o.Readings)
+	}
+	if o.RMS > 0.5 || !o.Rows[4].Vague || o.Chance < 0.01 {
+		t.Errorf("%.2f L are left, %+v", o.RMS, o.Rows[4])
+	}
+}
+
 // TestScatter: readings that scatter more than stated widen what is told.
 func TestScatter(t *testing.T) {
 	_, f := family(t, "sprayer")

@@ -14,6 +14,8 @@ type Log struct {
 	// Start is what was in the tank before the first row, litres, and StartSigma its
 	// standard uncertainty; 0 for an amount that is known.
 	Start, StartSigma float64
+	// Found says that the start was taken from the first reading, which then tells nothing else.
+	Found bool
 	// Can is the standard uncertainty of the size of the can, as a share, which all
 	// pours have in common; 0 for a can that is exact.
 	Can float64

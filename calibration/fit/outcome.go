@@ -17,12 +17,15 @@ type Outcome struct {
 	Values      []float64 // of the family's measures
 	Rig         *calibration.Rig
 
-	Square   float64 // chi-square, of as many degrees of freedom as there are Readings
+	Square   float64 // chi-square
 	Readings int     // that count
+	Freedom  int     // degrees: the readings, less one for each pour and start that they alone tell
 	Chance   float64 // of as large a chi-square if everything is as stated
 	// Widened is the factor by which the uncertainties are wider than the stated ones make
 	// them, since the readings scatter more; 1 where they do not.
-	Widened    float64
+	Widened float64
+	// Stuck says that the search ended where it is not sure to be the likeliest.
+	Stuck      bool
 	RMS, Prior float64 // of the readings that count and are not blind: litres off, after and before
 
 	descent    *descent
@@ -57,8 +60,8 @@ const (
 	apart = 0.95
 )
 
-// scattering is the chance below which the readings scatter more than stated.
-const scattering = 0.01
+// Scattering is the chance below which the readings scatter more than stated.
+const Scattering = 0.01
 
 // Run corrects the rig of a family by a log.
 func Run(f *calibration.Family, l *Log) (*Outcome, error) {
@@ -156,11 +159,17 @@ func (o *Outcome) judge() {
 	d := o.descent
 	o.Readings, _ = d.system.design.Dims()
 	o.Square = d.system.surprise().square
-	o.Chance = distuv.ChiSquared{K: float64(o.Readings)}.Survival(o.Square)
-	if o.Chance < scattering {
-		o.Widened = math.Sqrt(o.Square / float64(o.Readings))
+	o.Freedom = o.Readings - len(d.vague)
+	if d.log.Found {
+		o.Freedom--
 	}
-	o.covariance = d.system.covariance(d.free, o.left)
+	o.Freedom = max(1, o.Freedom)
+	o.Chance = distuv.ChiSquared{K: float64(o.Freedom)}.Survival(o.Square)
+	if o.Chance < Scattering {
+		o.Widened = math.Sqrt(o.Square / float64(o.Freedom))
+	}
+	o.Stuck = d.stuck
+	o.covariance = d.system.covariance(d.free, o.left, o.Widened)
 }
 
 // tell fills the parameters.
@@ -171,7 +180,7 @@ func (o *Outcome) tell() {
 	for i, m := range d.measures {
 		t := &o.Parameters[i]
 		t.Measure, t.After, t.Moved = m, d.state.values[i], d.state.at[i]
-		t.AfterSigma = m.Sigma * math.Min(1, o.Widened*math.Sqrt(o.covariance.At(i, i)))
+		t.AfterSigma = m.Sigma * math.Min(1, math.Sqrt(o.covariance.At(i, i)))
 		for j := range i + 1 {
 			o.Correlation.SetSym(i, j, o.covariance.At(i, j)/math.Sqrt(o.covariance.At(i, i)*o.covariance.At(j, j)))
 		}

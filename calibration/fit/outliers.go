@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -22,7 +23,7 @@ const (
 // falseAlarm is the chance that in a log in which nothing is wrong something is found.
 const falseAlarm = 0.01
 
-// mostOutliers is the share of the rows up to which outliers are looked for.
+// mostOutliers is the share of the readings up to which outliers are looked for.
 const mostOutliers = 1. / 3
 
 // clear descends, and as long as a reading or a pour stands out, takes the worst as
@@ -42,27 +43,29 @@ func (o *Outcome) clear() error {
 	if err := d.settle(); err != nil {
 		return err
 	}
+	readings := 0
+	for i := range d.log.Rows {
+		if d.counts(i) {
+			readings++
+		}
+	}
+	most := min(int(mostOutliers*float64(readings)), readings-leastReadings)
 	for found := 0; ; found++ {
 		if err := d.descend(); err != nil {
 			return err
 		}
 		row, flag, off := o.worst()
-		if flag == Fine || float64(found) >= mostOutliers*float64(len(d.log.Rows)) {
+		if flag == Fine || found >= most {
 			return nil
 		}
 		o.Rows[row].Flag, o.Rows[row].Off = flag, off
 		if flag == BadRead {
 			d.inputs[row] = math.Inf(1)
 		} else {
-			d.poured[row] = math.Max(math.Abs(d.log.Rows[row].Poured), unknownPour*d.state.rig.Tank.Full)
-			d.vague = append(d.vague, row)
+			d.forget(row)
 		}
 	}
 }
-
-// unknownPour is what may have gone in by a pour of which nothing is known, as a share of
-// a full tank.
-const unknownPour = 0.25
 
 // worst returns the row of which the reading or the pour stands out the most, and by how
 // many standard uncertainties; Fine if none stands out.
@@ -83,7 +86,7 @@ func (o *Outcome) worst() (row int, flag Flag, off float64) {
 	}
 	for i, v := range s.pours {
 		// A wrong last pour is as likely a wrong last reading: that costs less.
-		if math.Abs(v) > most*(1+1e-6) && o.Rows[i].Flag != BadPour && o.Rows[i].Flag != Spilled {
+		if math.Abs(v) > most*(1+1e-6) && !slices.Contains(d.vague, i) {
 			row, flag, off, most = i, BadPour, v, math.Abs(v)
 		}
 	}

@@ -28,6 +28,9 @@ func Shown(rig *calibration.Rig, l *Log) ([]float64, error) {
 // Plan tells what each row of a log must show; its readings are not looked at, but for
 // their uncertainty.
 func Plan(f *calibration.Family, l *Log) ([]Expected, error) {
+	if len(l.Rows) == 0 {
+		return nil, nil
+	}
 	u := newUnknowns(f, l)
 	k := newLook(l.Rows)
 	s, err := u.state(k, make([]float64, len(u.measures)))

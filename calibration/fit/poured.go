@@ -7,8 +7,6 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/interp"
-
-	"floatarc/float"
 )
 
 // A Knot is litres in the tank and the ohms that stand for them.
@@ -46,8 +44,8 @@ func Poured(l *Log) (knots []Knot, strays []Stray, err error) {
 	}
 	litres := l.Litres(l.Start, 0)
 	var curves []curve
-	for _, sense := range []float.Sense{float.Rising, float.Falling, float.Mean} {
-		c, err := curveOf(l, litres, sense)
+	for _, pools := range bySense(l, litres) {
+		c, err := curveOf(pools)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -110,14 +108,26 @@ type curve struct {
 	smooth interp.FritschButland
 }
 
-// curveOf returns that of one sense; no knots where there are no two readings that differ.
-func curveOf(l *Log, litres []float64, sense float.Sense) (curve, error) {
-	var pools []pool
+// bySense returns the readings of each way of the fuel; a lone one, such as that before
+// the first pour, goes with those of which there are most.
+func bySense(l *Log, litres []float64) [][]pool {
+	out := make([][]pool, 3)
 	for i, r := range l.Rows {
-		if r.read() && r.Sense == sense {
-			pools = append(pools, pool{litres[i], litres[i], 1, r.Input, square(r.InputSigma)})
+		if r.read() {
+			out[r.Sense+1] = append(out[r.Sense+1], pool{litres[i], litres[i], 1, r.Input, square(r.InputSigma)})
 		}
 	}
+	slices.SortStableFunc(out, func(a, b []pool) int { return cmp.Compare(len(b), len(a)) })
+	for i := 1; i < len(out); i++ {
+		if len(out[i]) == 1 {
+			out[0], out[i] = append(out[0], out[i]...), nil
+		}
+	}
+	return out
+}
+
+// curveOf returns the curve of some; no knots where there are no two readings that differ.
+func curveOf(pools []pool) (curve, error) {
 	slices.SortStableFunc(pools, func(a, b pool) int { return cmp.Compare(a.first, b.first) })
 	if len(pools) < 2 {
 		return curve{}, nil
@@ -151,7 +161,7 @@ func monotone(pools []pool, sign float64) ([]pool, error) {
 		for n := len(out); n > 1 && (sign*(out[n-1].mean()-out[n-2].mean()) <= 0 || out[n-1].first == out[n-2].last); n = len(out) {
 			a, b := out[n-2], out[n-1]
 			if off := math.Abs(a.mean() - b.mean()); off > reversal*math.Sqrt(a.variance+b.variance) {
-				return nil, fmt.Errorf("%.5g ohm at %.4g L and %.5g ohm at %.4g L, expected readings that all rise or all fall with the litres: a slip of the pen? (mark the row doubtful)", a.mean(), a.last, b.mean(), b.first)
+				return nil, fmt.Errorf("%.5g ohm at %.4g L and %.5g ohm at %.4g L, expected readings that all rise or all fall with the litres: a slip of the pen?", a.mean(), a.last, b.mean(), b.first)
 			}
 			out = append(out[:n-2], pool{a.first, b.last, a.weight + b.weight, a.ohms + b.ohms, math.Max(a.variance, b.variance)})
 		}
@@ -180,8 +190,11 @@ func blend(curves []curve) ([]Knot, error) {
 		c := &curves[i]
 		for j := range i {
 			low, high := c.ends()
-			if from, to := curves[j].ends(); from >= high || to <= low {
+			switch from, to := curves[j].ends(); {
+			case from >= high || to <= low:
 				return nil, fmt.Errorf("the rows that were poured and those that were drained have no litres in common, expected them to overlap")
+			case c.rises() != curves[j].rises():
+				return nil, fmt.Errorf("the ohms of the rows that were poured go the other way than those of the rows that were drained, expected one sender")
 			}
 		}
 		for j, k := range c.knots {
@@ -201,18 +214,15 @@ func blend(curves []curve) ([]Knot, error) {
 			sum += curves[i].beyond(litres, holds)
 		}
 		k := Knot{litres, sum / float64(len(curves))}
-		if n := len(out); n == 0 || k.Litres-out[n-1].Litres > least && rises(out, k) {
-			out = append(out, k)
+		if n := len(out); n > 0 && k.Litres-out[n-1].Litres <= least {
+			continue
+		} else if n > 0 && (k.Ohms > out[n-1].Ohms) != curves[0].rises() {
+			return nil, fmt.Errorf("about %.4g L the rows that were poured and those that were drained lie too far apart, expected the same ohms but for the friction of a float", litres)
 		}
+		out = append(out, k)
 	}
 	return out, nil
 }
 
-// rises tells whether ohms go on the way they went.
-func rises(before []Knot, k Knot) bool {
-	last := before[len(before)-1]
-	if len(before) == 1 {
-		return k.Ohms != last.Ohms
-	}
-	return (k.Ohms-last.Ohms)*(last.Ohms-before[0].Ohms) > 0
-}
+// rises tells whether the ohms of a curve rise with the litres.
+func (c *curve) rises() bool { return c.knots[len(c.knots)-1].Ohms > c.knots[0].Ohms }

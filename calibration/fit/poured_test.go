@@ -59,6 +59,21 @@ func TestPouredRefusals(t *testing.T) {
 			t.Errorf("%v, expected a word of %q", err, c.says)
 		}
 	}
+	sensed := func(sense float.Sense, from float64, poured float64, ohms ...float64) (rows []fit.Row) {
+		rows = append(rows, fit.Row{Poured: from, Input: math.NaN()})
+		for _, v := range ohms {
+			rows = append(rows, fit.Row{Poured: poured, Input: v, InputSigma: 0.3, Sense: sense})
+		}
+		return rows
+	}
+	contrary := append(sensed(float.Rising, 0, 5, 200, 166, 133, 100), sensed(float.Falling, 0, -4, 160, 128, 95, 60)...)
+	if _, _, err := fit.Poured(&fit.Log{Rows: contrary}); err == nil {
+		t.Error("rows that were drained and go the other way are taken")
+	}
+	start := append([]fit.Row{{Input: 240, InputSigma: 0.3, Sense: float.Mean}}, sensed(float.Rising, 0, 10, 200, 150, 100)...)
+	if knots, _, err := fit.Poured(&fit.Log{Rows: start}); err != nil || knots[0] != (fit.Knot{Litres: 0, Ohms: 240}) {
+		t.Errorf("the reading before the first can: %v, %v", knots, err)
+	}
 	two, _, err := fit.Poured(&fit.Log{Rows: []fit.Row{row(5, 200), row(10, 100)}})
 	if err != nil || len(two) < 2 || two[0] != (fit.Knot{Litres: 5, Ohms: 200}) || two[len(two)-1] != (fit.Knot{Litres: 15, Ohms: 100}) {
 		t.Errorf("two readings: %v, %v", two, err)

@@ -106,7 +106,7 @@ func (p *Prospect) spread(known *mat.SymDense) []float64 {
 	for i := range out {
 		if p.slopes[i] != 0 {
 			row := p.design.RowView(i)
-			out[i] = p.widened * math.Sqrt(math.Max(0, mat.Inner(row, known.SliceSym(0, n), row))) / math.Abs(p.slopes[i])
+			out[i] = math.Sqrt(math.Max(0, mat.Inner(row, known.SliceSym(0, n), row))) / math.Abs(p.slopes[i])
 		}
 	}
 	return out
@@ -128,7 +128,6 @@ func (p *Prospect) worst(spread []float64) (sigma, litres float64) {
 type Next struct {
 	Litres        float64 // in the tank
 	Before, After float64 // worst standard uncertainty along the tank, litres
-	At            float64 // litres in the tank, where it lies afterwards
 }
 
 // Next returns at how many litres one further reading would bring down the worst
@@ -145,8 +144,8 @@ func (p *Prospect) Next(meter float64, poured func(litres float64) float64) (Nex
 		if err != nil {
 			continue // of a slope that is no number
 		}
-		if worst, at := p.worst(p.spread(s.covariance(p.free, p.left))); worst < best.After {
-			best.Litres, best.After, best.At = litres, worst, at
+		if worst, _ := p.worst(p.spread(s.covariance(p.free, p.left, p.widened))); worst < best.After {
+			best.Litres, best.After = litres, worst
 		}
 	}
 	return best, best.After < best.Before

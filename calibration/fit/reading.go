@@ -10,7 +10,7 @@ import (
 // A Reading is a row of the log against the corrected rig.
 type Reading struct {
 	Row
-	Litres   float64 // in the tank as the log says, from the start that was found
+	Litres   float64 // in the tank as the log says, from the start and with the can that were found
 	Expected float64 // ohm that the corrected rig shows with them
 	Model    float64 // litres that the reading stands for
 	Off      float64 // in standard uncertainties, where a flag was found and not given
@@ -21,6 +21,8 @@ type Reading struct {
 	Blind bool
 	Used  bool
 	Flag  Flag
+	// Vague says that nothing is known of the pour, whatever else is known against the row.
+	Vague bool
 }
 
 // nearEnd is how many standard uncertainties of a reading it may lie from that at a stop
@@ -43,6 +45,9 @@ func (o *Outcome) readings(l *Log, prior *calibration.Rig) error {
 	if err != nil {
 		return err
 	}
+	for _, k := range d.vague {
+		o.Rows[k].Vague = true
+	}
 	var sum, priorSum float64
 	n := 0
 	for i := range o.Rows {
@@ -60,23 +65,15 @@ func (o *Outcome) readings(l *Log, prior *calibration.Rig) error {
 	return nil
 }
 
-// logged returns what the log says is in the tank at each row: the can taken as exact,
-// and pours of which nothing is known as the readings tell them.
+// logged returns what the log says is in the tank at each row, from the start and with
+// the can that were found, and pours of which nothing is known as the readings tell them.
 func (o *Outcome) logged() []float64 {
 	d := o.descent
-	start := d.log.Start
-	if d.start >= 0 {
-		start = d.state.values[d.start]
-	}
-	corrected := *d.log
-	corrected.Rows = append([]Row{}, d.log.Rows...)
 	correction := d.system.correction(d.poured)
-	for i := range corrected.Rows {
-		if f := o.Rows[i].Flag; f == BadPour || f == Spilled {
-			corrected.Rows[i].Poured += correction[i]
-		}
+	for _, k := range d.vague {
+		d.log.Rows[k].Poured += correction[k]
 	}
-	return corrected.Litres(start, 0)
+	return d.litres(d.state.values)
 }
 
 // against returns the litres that a reading stands for in a rig; where the sender rests

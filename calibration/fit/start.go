@@ -13,7 +13,7 @@ const startShare = 0.15
 // FindStart takes the start as unknown: about what the first reading says in a rig was in
 // the tank before, and so uncertain that the log will tell it.
 func (l *Log) FindStart(rig *calibration.Rig) {
-	l.Start, l.StartSigma = 0, startShare*rig.Tank.Full
+	l.Start, l.StartSigma, l.Found = 0, startShare*rig.Tank.Full, true
 	for i, r := range l.Rows {
 		if !r.read() {
 			continue

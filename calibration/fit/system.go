@@ -127,8 +127,9 @@ func (s *system) inverse(free []int) *mat.Dense {
 // covariance returns that of all unknowns where some are free and the others are left at
 // their prior, of which they have the uncertainty. What is left adds to what is
 // uncertain of the free ones (a filter with considered parameters: S. F. Schmidt, Advances
-// in Control Systems 3, 293, 1966, from memory).
-func (s *system) covariance(free, left []int) *mat.SymDense {
+// in Control Systems 3, 293, 1966, from memory). What readings and priors make of the free
+// ones is widened by a factor.
+func (s *system) covariance(free, left []int, widened float64) *mat.SymDense {
 	out := mat.NewSymDense(max(1, len(free)+len(left)), nil)
 	for _, k := range left {
 		out.SetSym(k, k, 1)
@@ -144,7 +145,7 @@ func (s *system) covariance(free, left []int) *mat.SymDense {
 	}
 	for i, a := range free {
 		for j, b := range free[:i+1] {
-			v := own.At(i, j)
+			v := widened * widened * own.At(i, j)
 			for k := range left {
 				v += gain.At(i, k) * gain.At(j, k)
 			}

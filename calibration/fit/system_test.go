@@ -51,7 +51,7 @@ func TestNorris(t *testing.T) {
 		sum += off * off
 	}
 	near("residual standard deviation", math.Sqrt(sum/float64(n-2)), residual, 1e-10)
-	c := s.covariance(all(2), nil) // of readings with a standard deviation of 1
+	c := s.covariance(all(2), nil, 1) // of readings with a standard deviation of 1
 	near("standard deviation of B0", residual*prior*math.Sqrt(c.At(0, 0)), sd0, 1e-8)
 	near("standard deviation of B1", residual*prior*math.Sqrt(c.At(1, 1)), sd1, 1e-8)
 }

@@ -25,9 +25,7 @@ func newUnknowns(f *calibration.Family, l *Log) *unknowns {
 	own := *l
 	own.Rows = slices.Clone(l.Rows)
 	u := &unknowns{family: f, log: &own, start: -1, can: -1}
-	for _, m := range f.Measures {
-		u.measures = append(u.measures, m)
-	}
+	u.measures = append(u.measures, f.Measures...)
 	if l.StartSigma > 0 {
 		u.start = len(u.measures)
 		u.measures = append(u.measures, calibration.Measure{Name: StartName, Unit: "L", Value: l.Start, Sigma: l.StartSigma})

@@ -26,9 +26,6 @@ const (
 	nearLevel  = 0.05
 )
 
-// perLitre is the mm³ in a litre.
-const perLitre = 1e6
-
 // levelOf returns the level at which contents hold so many litres.
 func (p *place) levelOf(c *volume.Contents, litres, full float64) float64 {
 	if p.found {
@@ -66,7 +63,7 @@ const aside = 1e-4
 
 // placeOf remembers where a row was found.
 func placeOf(rel *volume.Relation, level, travel float64) place {
-	p := place{level: level, travel: travel, area: rel.Contents.Surface(level) / perLitre}
+	p := place{level: level, travel: travel, area: rel.Contents.Rate(level)}
 	p.found = p.area > 0
 	by := aside * (rel.High - rel.Low)
 	from, to := rel.Within(travel-by), rel.Within(travel+by)

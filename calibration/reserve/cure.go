@@ -10,6 +10,7 @@ import (
 
 	"floatarc/calibration"
 	"floatarc/float"
+	"floatarc/geometry"
 	"floatarc/volume"
 )
 
@@ -273,7 +274,7 @@ func (p *Promise) pickupMoved(toward r3.Vec, by float64) (*Promise, r3.Vec, bool
 
 // senderMoved moves the whole sender, as far as the tank leaves its float free.
 func (p *Promise) senderMoved(toward r3.Vec, by float64) (*Promise, r3.Vec, bool) {
-	tank, ok := p.Rig.Tank.Solid.(float.Container)
+	tank, ok := geometry.Drawn(p.Rig.Tank.Solid).(float.Container)
 	if !ok {
 		return nil, r3.Vec{}, false
 	}
@@ -298,7 +299,7 @@ func (p *Promise) senderMoved(toward r3.Vec, by float64) (*Promise, r3.Vec, bool
 
 // encloses tells whether a place is inside the tank; a pump module's counts.
 func (p *Promise) encloses(place r3.Vec) bool {
-	if tank, ok := p.Rig.Tank.Solid.(interface{ Encloses(r3.Vec) bool }); ok {
+	if tank, ok := geometry.Drawn(p.Rig.Tank.Solid).(interface{ Encloses(r3.Vec) bool }); ok {
 		return tank.Encloses(place)
 	}
 	return p.Rig.Tank.Solid.Contains(place)

@@ -1,6 +1,8 @@
 package reserve
 
 import (
+	"math"
+
 	"floatarc/calibration"
 	"floatarc/float"
 	"floatarc/geometry"
@@ -25,22 +27,35 @@ func (p *Promise) Margin(on float64, lights, stranded geometry.Attitude) (*Margi
 	return &Margin{p, on, at[0].Contents, at[1].Contents}, nil
 }
 
-// Of returns how many litres more than promised the lamp leaves to be drawn in a rig that
-// may differ from that of the promise, and with how many it lights on level ground, on
-// falling fuel and with a nominal sender; below 0 the promise is broken.
-func (m *Margin) Of(rig *calibration.Rig) (more, lights float64, err error) {
+// A Spare is what a lamp leaves in a rig.
+type Spare struct {
+	More   float64 // litres more than promised; below 0 the promise is broken
+	Lights float64 // litres in the tank on level ground when it lights, on falling fuel and with a nominal sender
+	// On is the input, ohm, at which a lamp would leave just what is promised; infinite on the
+	// side of more fuel where none does.
+	On float64
+}
+
+// Of returns what the lamp leaves in a rig that may differ from that of the promise.
+func (m *Margin) Of(rig *calibration.Rig) (Spare, error) {
 	p := *m.promise
 	p.Rig = rig
 	lit, err := m.again(&p, m.lights)
 	if err != nil {
-		return 0, 0, err
+		return Spare{}, err
 	}
 	dry, err := m.again(&p, m.stranded)
 	if err != nil {
-		return 0, 0, err
+		return Spare{}, err
 	}
-	more = lit.lit(float.Falling, p.lights(m.on, late)) - dry.Unusable - p.Reserve
-	return more, p.LightsAt(m.on), nil
+	needs := dry.Unusable + p.Reserve
+	s := Spare{More: lit.lit(float.Falling, p.lights(m.on, late)) - needs, Lights: p.LightsAt(m.on), On: math.Inf(1)}
+	if travel := lit.holds(needs); !math.IsInf(travel, 1) {
+		s.On = p.input(travel, late)
+	} else if p.Falls() {
+		s.On = math.Inf(-1)
+	}
+	return s, nil
 }
 
 // again puts a rig at the attitude of contents of the promise's own tank; one that is the

@@ -23,16 +23,16 @@ func TestMargin(t *testing.T) {
 	}
 	again := promise(t, tanks.Demo).Rig
 	for what, rig := range map[string]*calibration.Rig{"the same rig": p.Rig, "a rig cut anew": again} {
-		more, lights, err := m.Of(rig)
+		s, err := m.Of(rig)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if math.Abs(more) > 1e-3*p.Rig.Tank.Full || math.Abs(lights-p.LightsAt(w.Chosen.On)) > 1e-9 {
-			t.Errorf("%s: %.5f L more than promised, lights with %.4f L, expected 0 and %.4f", what, more, lights, p.LightsAt(w.Chosen.On))
+		if math.Abs(s.More) > 1e-3*p.Rig.Tank.Full || math.Abs(s.Lights-p.LightsAt(w.Chosen.On)) > 1e-9 || math.Abs(s.On-w.Chosen.On) > 0.02 {
+			t.Errorf("%s: %+v, expected nothing more than promised, %.4f L and %.2f ohm", what, s, p.LightsAt(w.Chosen.On), w.Chosen.On)
 		}
 	}
 	higher := promise(t, tanks.Demo, "tank.pickup.at=[320,170,12]").Rig
-	more, _, err := m.Of(higher)
+	s, err := m.Of(higher)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,7 +40,14 @@ func TestMargin(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := w.Unusable.Litres - at.Unusable; math.Abs(more-want) > 1e-3*p.Rig.Tank.Full {
-		t.Errorf("a pickup 3 mm higher leaves %.4f L more, expected %.4f", more, want)
+	if want := w.Unusable.Litres - at.Unusable; math.Abs(s.More-want) > 1e-3*p.Rig.Tank.Full {
+		t.Errorf("a pickup 3 mm higher leaves %.4f L more, expected %.4f", s.More, want)
+	}
+	// A lamp at the input that it needs keeps the promise in it, and just so.
+	if m, err = p.Margin(s.On, w.Latest.Attitude, w.Unusable.Attitude); err != nil {
+		t.Fatal(err)
+	}
+	if s, err = m.Of(higher); err != nil || math.Abs(s.More) > 1e-6*p.Rig.Tank.Full {
+		t.Errorf("%+v, %v, expected just what is promised", s, err)
 	}
 }

@@ -9,16 +9,13 @@ import (
 
 // A Band holds the middle 95 of 100 rigs of a figure: its probabilistically symmetric
 // coverage interval (JCGM 101:2008, 7.7).
-type Band struct {
-	Low, Middle, High float64 // the 2.5, 50 and 97.5 percent quantiles
-	Known             int     // rigs that have the figure
-}
+type Band struct{ Low, Middle, High float64 } // the 2.5, 50 and 97.5 percent quantiles
 
 // Band returns that of a figure over the rigs that have it; NaN if none has.
 func (r *Result) Band(figure int) Band {
 	known := r.known(figure)
 	slices.Sort(known)
-	return Band{quantile(known, 0.025), quantile(known, 0.5), quantile(known, 0.975), len(known)}
+	return Band{quantile(known, 0.025), quantile(known, 0.5), quantile(known, 0.975)}
 }
 
 // Quantile returns the value below which a share of the rigs has a figure.
@@ -41,12 +38,7 @@ func (b Band) Overlaps(c Band) bool { return b.Low <= c.High && c.Low <= b.High 
 
 // known returns the values of a figure that are numbers.
 func (r *Result) known(figure int) []float64 {
-	var out []float64
-	for _, v := range r.Figures[figure] {
-		if !math.IsNaN(v) {
-			out = append(out, v)
-		}
-	}
+	out, _ := r.having(figure)
 	return out
 }
 

@@ -8,7 +8,6 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 
 	"floatarc/calibration"
@@ -39,13 +38,17 @@ const least = 0.5
 // Run draws rigs and takes their figures, as many for each. A figure that a rig does not
 // have is NaN.
 func (t *Trials) Run(figures func(*calibration.Rig) ([]float64, error)) (*Result, error) {
+	if t.Count < 1 {
+		return nil, fmt.Errorf("%d rigs, expected 1 or more", t.Count)
+	}
 	drawn, err := t.draw()
 	if err != nil {
 		return nil, err
 	}
 	all := make([][]float64, t.Count)
 	errs := make([]error, t.Count)
-	var next, done atomic.Int64
+	var next atomic.Int64
+	done := 0
 	var workers sync.WaitGroup
 	var watch sync.Mutex
 	work := func() {
@@ -55,9 +58,10 @@ func (t *Trials) Run(figures func(*calibration.Rig) ([]float64, error)) (*Result
 				all[i], err = figures(rig)
 			}
 			errs[i] = err
-			if n := int(done.Add(1)); t.Watch != nil && n%16 == 0 {
+			if t.Watch != nil {
 				watch.Lock()
-				t.Watch(n, t.Count)
+				done++
+				t.Watch(done, t.Count)
 				watch.Unlock()
 			}
 		}
@@ -135,10 +139,4 @@ func (t *Trials) gather(drawn, all [][]float64, errs []error) (*Result, error) {
 		return nil, fmt.Errorf("%d of %d rigs drawn cannot be, expected less uncertain measures; one of them: %w", r.Refused, t.Count, r.Why)
 	}
 	return r, nil
-}
-
-// Mean returns that of a figure over the rigs that have it.
-func (r *Result) Mean(figure int) float64 {
-	known := r.known(figure)
-	return floats.Sum(known) / float64(len(known))
 }

@@ -79,7 +79,7 @@ type fitAnswer struct {
 func (s *fitSheet) answer() fitAnswer {
 	o := s.outcome
 	a := fitAnswer{
-		Rows: s.rows(), Before: number(o.Prior), After: number(o.RMS), Square: number(o.Square), Freedom: o.Readings,
+		Rows: s.rows(), Before: number(o.Prior), After: number(o.RMS), Square: number(o.Square), Freedom: o.Freedom,
 		Chance: number(o.Chance), Widened: number(o.Widened), Verdict: string(s.verdict()), Method: s.plan.method, Points: s.corrections(), Moves: s.moves,
 		Parameters: []parameterRow{}, Correlation: [][]number{}, Warnings: s.warnings,
 	}
@@ -151,7 +151,7 @@ const (
 // wrong that hardly can be, readings off by a share of a full tank or measures by so many
 // of their uncertainties: else the meter and the pours are worse than told.
 const (
-	hardly     = 0.01
+	hardly     = fit.Scattering
 	impossible = 1e-9
 	tooGood    = 0.9999
 	offShare   = 0.03

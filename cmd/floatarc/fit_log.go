@@ -149,13 +149,18 @@ func (j *job) takeRows(l *loadedLog, flags logFlags) error {
 	if err != nil {
 		return err
 	}
-	reader, err := j.reader(l, meter)
+	reader, err := j.reader(l, meter, flags.meter != "")
 	if err != nil {
 		return err
 	}
 	fuel := j.fluid(l)
 	moves := l.moves(flags.start == drained || flags.start == empty)
+	before := 0.0 // density of the row before
 	for i, row := range l.file.Rows {
+		if density := fuel.density(row); l.file.Totals && !l.file.ByMass && i > 0 && density > 0 { // what was there has swollen
+			moves[i].amount = row.Amount - l.file.Rows[i-1].Amount*before/density
+		}
+		before = fuel.density(row)
 		litres := 1.0 // in what the log counts in
 		if l.file.ByMass {
 			litres = 1000 / fuel.DensityAt(fuel.celsius(row))

@@ -7,9 +7,11 @@ import (
 	"text/template"
 
 	"github.com/spf13/cobra"
+	"gonum.org/v1/gonum/floats/scalar"
 
 	"floatarc/calibration/fit"
 	"floatarc/float"
+	"floatarc/tanks"
 	"floatarc/tanks/logfile"
 	"floatarc/tanks/quantity"
 )
@@ -19,8 +21,11 @@ var pouredTemplate string
 
 // fitPoured turns a log alone into a rig.
 func (o *options) fitPoured(c *cobra.Command, args []string, f fitFlags) error {
-	if len(args) != 1 {
+	switch {
+	case len(args) != 1:
 		return misusef("fit --poured: expected one LOG and no rig: the log becomes the rig")
+	case f.log.can != "" || f.log.fluid != "fuel":
+		return misusef("fit --poured: --can and --fluid say nothing of a log alone, expected neither")
 	}
 	capacity, err := quantity.Volume.Parse(f.poured)
 	if err != nil || !(capacity.Value > 0) {
@@ -37,6 +42,7 @@ func (o *options) fitPoured(c *cobra.Command, args []string, f fitFlags) error {
 	if err != nil {
 		return l.refuse(0, "%w", err)
 	}
+	knots = written(knots)
 	for _, s := range strays {
 		warn("%s: %.4g ohm at %.4g L, where the rows beside it would have about %.4g: a slip of the pen, or a bend of the tank? (a doubtful row is marked so in the column note)", l.path, s.Ohms, s.Litres, s.Curve)
 	}
@@ -50,6 +56,9 @@ func (o *options) fitPoured(c *cobra.Command, args []string, f fitFlags) error {
 	if f.write == "" {
 		_, err := c.OutOrStdout().Write(text)
 		return err
+	}
+	if err := tanks.Check(f.write, string(text)); err != nil {
+		return fmt.Errorf("%w (nothing was written)", err)
 	}
 	if err := writeFile(f.write, text, f.force); err != nil {
 		return err
@@ -73,9 +82,9 @@ func (l *loadedLog) pouredRows(flags logFlags) error {
 		return err
 	}
 	l.fit = &fit.Log{}
-	if flags.start != "" && flags.start != drained {
+	if flags.start != "" && flags.start != drained && flags.start != empty {
 		q, err := quantity.Volume.Parse(flags.start)
-		if err != nil || l.file.Totals {
+		if err != nil || l.file.Totals || q.Value < 0 {
 			return misusef("--start %q, expected drained or litres, for a log of what was added or removed", flags.start)
 		}
 		l.fit.Start = q.Value
@@ -86,18 +95,36 @@ func (l *loadedLog) pouredRows(flags logFlags) error {
 			return l.refuse(row.Line, "marked spilled: without a rig nobody knows what is in the tank from here on, expected a log without a spill, or what did go in, such as 9 ± 0.5")
 		}
 		l.fit.Rows = append(l.fit.Rows, fit.Row{
-			Poured: moves[i].amount, PouredSigma: pour(moves[i].amount), Input: row.Reading, InputSigma: meter(row.Reading),
+			Poured: moves[i].amount, PouredSigma: pour(moves[i].amount), Input: row.Reading, InputSigma: stated(row, meter(row.Reading)),
 			Sense: moves[i].sense, Doubtful: doubtful(row),
 		})
 	}
 	return nil
 }
 
+// Decimals of a knot in a file.
+const (
+	litreDigits = 3
+	ohmDigits   = 2
+)
+
+// written returns knots as a file holds them, without those that are then the same.
+func written(knots []fit.Knot) []fit.Knot {
+	var out []fit.Knot
+	for _, k := range knots {
+		k = fit.Knot{Litres: scalar.Round(k.Litres, litreDigits), Ohms: scalar.Round(k.Ohms, ohmDigits)}
+		if n := len(out); n == 0 || k.Litres > out[n-1].Litres && k.Ohms != out[n-1].Ohms {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
 // pouredRig writes the rig.
 func pouredRig(l *loadedLog, knots []fit.Knot, capacity float64) ([]byte, error) {
 	t, err := template.New("poured").Funcs(template.FuncMap{
-		"litres": func(v float64) string { return quantity.Trimmed(v, 3) },
-		"ohms":   func(v float64) string { return quantity.Trimmed(v, 2) },
+		"litres": func(v float64) string { return quantity.Trimmed(v, litreDigits) },
+		"ohms":   func(v float64) string { return quantity.Trimmed(v, ohmDigits) },
 	}).Parse(pouredTemplate)
 	if err != nil {
 		return nil, err

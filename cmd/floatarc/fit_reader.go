@@ -8,8 +8,8 @@ import (
 
 // reader returns what turns a row into ohms at the terminals, with its uncertainty, a
 // winding's steps included.
-func (j *job) reader(l *loadedLog, meter func(float64) float64) (func(logfile.Row) (ohms, sigma float64, err error), error) {
-	plain, err := j.plainReader(l, meter)
+func (j *job) reader(l *loadedLog, meter func(float64) float64, meterSaid bool) (func(logfile.Row) (ohms, sigma float64, err error), error) {
+	plain, err := j.plainReader(l, meter, meterSaid)
 	if err != nil {
 		return nil, err
 	}
@@ -30,8 +30,11 @@ func (j *job) turn(input float64) float64 {
 }
 
 // plainReader does so for a smooth track.
-func (j *job) plainReader(l *loadedLog, meter func(float64) float64) (func(logfile.Row) (ohms, sigma float64, err error), error) {
+func (j *job) plainReader(l *loadedLog, meter func(float64) float64, meterSaid bool) (func(logfile.Row) (ohms, sigma float64, err error), error) {
 	feed := j.rig.Conditioner.Feed
+	if meterSaid && l.file.Reads != logfile.Ohms {
+		return nil, misusef("--meter: the log reads %s, expected ± in its cells instead", l.file.Reads)
+	}
 	switch l.file.Reads {
 	case logfile.Volts:
 		return j.dividerReader(l, "conditioner.supply", feed.Supply > 0, func(row logfile.Row) (share, sigma float64) {

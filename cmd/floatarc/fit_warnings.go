@@ -14,14 +14,18 @@ func (s *fitSheet) fitWarnings() []warning {
 	add := func(code, format string, args ...any) {
 		out = append(out, warning{code, fmt.Sprintf(format, args...)})
 	}
+	if s.outcome.Stuck {
+		add("stuck", "The search for the likeliest measures ended where nothing near is better, but not as flat as it should be: a wall or a stop lies there. What is told is less sure than its ±.")
+	}
 	for i, r := range s.outcome.Rows {
 		line := s.log.file.Rows[i].Line
-		switch r.Flag {
-		case fit.BadRead:
+		if r.Flag == fit.BadRead {
 			add("reading_off", "Line %d: %s ohm where %s were to be expected. It was left out of the fit; a slip of the pen, or a joint that moved.", line, one(r.Input), one(r.Expected))
-		case fit.BadPour:
+		}
+		switch {
+		case r.Vague && !r.Spilled:
 			add("pour_off", "Line %d: from here on the log goes with about %s in the tank than it says: a can forgotten, counted twice or spilled?", line, s.moreWords(i))
-		case fit.Spilled:
+		case r.Vague:
 			add("pour_spilled", "Line %d, marked spilled: about %s went in than the log says.", line, s.moreWords(i))
 		}
 	}
@@ -55,13 +59,16 @@ func (s *fitSheet) moreWords(row int) string {
 
 // missing returns how many litres more went in at a row than its log says.
 func (s *fitSheet) missing(row int) float64 {
-	start := s.log.fit.Start
+	start, can := s.log.fit.Start, 0.0
 	for _, p := range s.outcome.Parameters {
-		if p.Name == fit.StartName {
+		switch p.Name {
+		case fit.StartName:
 			start = p.After
+		case fit.CanName:
+			can = p.After
 		}
 	}
-	logged := s.log.fit.Litres(start, 0)
+	logged := s.log.fit.Litres(start, can)
 	before := 0.0
 	if row > 0 {
 		before = s.outcome.Rows[row-1].Litres - logged[row-1]

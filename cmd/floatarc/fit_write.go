@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -133,7 +134,7 @@ func (s *fitSheet) alikeWords() string {
 			}
 		}
 	}
-	slices.SortStableFunc(pairs, func(x, y pair) int { return int(1e6 * (math.Abs(y.c) - math.Abs(x.c))) })
+	slices.SortStableFunc(pairs, func(x, y pair) int { return cmp.Compare(math.Abs(y.c), math.Abs(x.c)) })
 	if len(pairs) == 0 {
 		return ""
 	}
@@ -207,7 +208,7 @@ func (s *fitSheet) writeVerdict(w io.Writer) {
 
 func (s *fitSheet) verdictWords() string {
 	o := s.outcome
-	square := fmt.Sprintf("chi-square %.1f, about %d to be expected", o.Square, o.Readings)
+	square := fmt.Sprintf("chi-square %.1f, about %d to be expected", o.Square, o.Freedom)
 	switch s.verdict() {
 	case wrong:
 		return fmt.Sprintf("The log and the rig do NOT go together (%s): something is wrong that no measure below explains, and nothing below is to be relied upon. Is it this tank and this sender? Does the meter go the way the sender does, and are the amounts in the unit that the heading says (gallons)? Then look at the rows marked !.", square)

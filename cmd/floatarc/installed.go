@@ -22,7 +22,8 @@ func (j *job) install(text string) error {
 		if !ok {
 			return refuse(fmt.Errorf("expected PLACE=OHMS such as full=34.1, low=238 or 140ohm=141.2"))
 		}
-		sender, err := j.senderAt(strings.TrimSpace(where))
+		sender, alone, err := j.senderAt(strings.TrimSpace(where))
+		j.throughSender = j.throughSender || !alone
 		if err != nil {
 			return refuse(err)
 		}
@@ -49,29 +50,30 @@ func (j *job) install(text string) error {
 	return nil
 }
 
-// senderAt returns the sender's ohms at a known place.
-func (j *job) senderAt(where string) (float64, error) {
+// senderAt returns the sender's ohms at a known place, and whether they were measured by
+// themselves.
+func (j *job) senderAt(where string) (ohms float64, alone bool, err error) {
 	track, dial := j.rig.Sender.Track(), j.rig.Dial
 	switch where {
 	case "low": // as far as the tank lets the sender go
-		return track.Ohms(j.rig.Low), nil
+		return track.Ohms(j.rig.Low), false, nil
 	case "high":
-		return track.Ohms(j.rig.High), nil
+		return track.Ohms(j.rig.High), false, nil
 	case "empty":
-		return j.rig.Level.Ohms(dial.Empty), nil
+		return j.rig.Level.Ohms(dial.Empty), false, nil
 	case "half":
-		return j.rig.Level.Ohms((dial.Empty + dial.Full) / 2), nil
+		return j.rig.Level.Ohms((dial.Empty + dial.Full) / 2), false, nil
 	case "full":
-		return j.rig.Level.Ohms(dial.Full), nil
+		return j.rig.Level.Ohms(dial.Full), false, nil
 	}
 	if q, err := quantity.Resistance.Parse(where); err == nil && strings.ContainsAny(where, "oΩΩR") {
-		return q.Value, nil // the sender alone, its plug pulled
+		return q.Value, true, nil // the sender alone, its plug pulled
 	}
 	litres, err := j.litresOf(j.rig.Level, where, true)
 	if err != nil {
-		return 0, fmt.Errorf("not a place, expected low, high, empty, half, full, a mark (1/4), litres (12L) or the sender's own ohms (33ohm)")
+		return 0, false, fmt.Errorf("not a place, expected low, high, empty, half, full, a mark (1/4), litres (12L) or the sender's own ohms (33ohm)")
 	}
-	return j.rig.Level.Ohms(litres), nil
+	return j.rig.Level.Ohms(litres), false, nil
 }
 
 // installedAnswer is the wiring as it was measured.

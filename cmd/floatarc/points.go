@@ -62,6 +62,9 @@ has a smaller worst error.`,
 			if err := uncertain.check(c); err != nil {
 				return err
 			}
+			if lookup.format != "" && uncertain.asked {
+				return misusef("points: --uncertain with --table, expected one of them")
+			}
 			if lookup.format != "" {
 				j, err := o.loadWired(named(args), flags)
 				if err != nil {

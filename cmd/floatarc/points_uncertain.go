@@ -30,18 +30,17 @@ type shareBand struct {
 }
 
 type pointsUncertain struct {
-	Rigs     int         `json:"rigs"`
-	Refused  int         `json:"rigs_refused"`
-	Seed     uint64      `json:"seed"`
-	Points   []pointBand `json:"points"`
-	Shares   []shareBand `json:"along"`
-	Marks    bandRow     `json:"worst_95_marks_pct"`
-	Best     bandRow     `json:"worst_95_best_pct"`
-	Better   number      `json:"best_better"` // share of the rigs in which the best points are the better
-	Overlap  bool        `json:"bands_overlap"`
-	Causes   []causeRow  `json:"causes"`
-	drawn    string
-	rejected error
+	Rigs    int         `json:"rigs"`
+	Refused int         `json:"rigs_refused"`
+	Seed    uint64      `json:"seed"`
+	Points  []pointBand `json:"points"`
+	Shares  []shareBand `json:"along"`
+	Marks   bandRow     `json:"worst_95_marks_pct"`
+	Best    bandRow     `json:"worst_95_best_pct"`
+	Better  number      `json:"best_better"` // share of the rigs in which the best points are the better
+	Overlap bool        `json:"bands_overlap"`
+	Causes  []causeRow  `json:"causes"`
+	drawn   string
 }
 
 // alongSteps is the number of even steps of the share at which the needle error is told.
@@ -169,8 +168,10 @@ func (u *pointsUncertain) choiceWords() string {
 	switch {
 	case math.IsNaN(float64(u.Better)):
 		return words
+	case u.Overlap && u.Better < sure:
+		return words + fmt.Sprintf(" The bands overlap, and the best points are the better in no more than %s of 100 rigs: with what is uncertain the choice is not sure to gain anything.", better)
 	case u.Overlap:
-		return words + fmt.Sprintf(" The bands overlap: what is uncertain weighs more than the choice, though the best points are the better in %s of 100 rigs.", better)
+		return words + fmt.Sprintf(" The bands overlap; still, rig by rig the best points are the better in %s of 100.", better)
 	}
 	return words + fmt.Sprintf(" The bands do not overlap: the choice matters, whatever was measured badly. The best points are the better in %s of 100 rigs.", better)
 }

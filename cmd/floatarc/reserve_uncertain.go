@@ -7,24 +7,25 @@ import (
 
 	"floatarc/calibration"
 	"floatarc/calibration/trials"
-	"floatarc/float"
 	"floatarc/tanks/quantity"
 )
 
 // reserveUncertain is how sure the promise of the lamp is.
 type reserveUncertain struct {
-	Rigs    int        `json:"rigs"`
-	Refused int        `json:"rigs_refused"`
-	Seed    uint64     `json:"seed"`
-	Lights  bandRow    `json:"warn_95_l"` // in the tank on level ground when it lights
-	More    bandRow    `json:"more_95_l"` // than promised, at the worst attitudes; below 0: less
-	Kept    number     `json:"kept"`      // share of the rigs in which the promise is kept
-	Earlier number     `json:"earlier_l"` // litres by which the lamp must light earlier to keep it in 95 of 100
-	On      number     `json:"earlier_on_ohms"`
-	Level   *bandRow   `json:"level_only_more_95_l"` // of a lamp for level ground alone
-	Overlap bool       `json:"bands_overlap"`        // of the two lamps
-	Causes  []causeRow `json:"causes"`
-	drawn   string
+	Rigs    int      `json:"rigs"`
+	Refused int      `json:"rigs_refused"`
+	Seed    uint64   `json:"seed"`
+	Lights  bandRow  `json:"warn_95_l"` // in the tank on level ground when it lights
+	More    bandRow  `json:"more_95_l"` // than promised, at the worst attitudes; below 0: less
+	Kept    number   `json:"kept"`      // share of the rigs in which the promise is kept
+	Earlier number   `json:"earlier_l"` // litres on level ground by which the lamp must light earlier to keep it in 95 of 100; null if none does
+	On      number   `json:"earlier_on_ohms"`
+	Level   *bandRow `json:"level_only_more_95_l"` // of a lamp for level ground alone
+	Overlap bool     `json:"bands_overlap"`        // of the two lamps
+	// LevelKept is the share of the rigs in which that lamp keeps the promise, too.
+	LevelKept number     `json:"level_only_kept"`
+	Causes    []causeRow `json:"causes"`
+	drawn     string
 }
 
 // sure is the share of rigs in which a promise is to be kept.
@@ -50,12 +51,12 @@ func (s *lampSheet) takeUncertainty(f uncertainFlags) error {
 		}
 	}
 	r, err := f.draw(family, func(rig *calibration.Rig) ([]float64, error) {
-		more, lights, err := chosen.Of(rig)
+		of, err := chosen.Of(rig)
 		if err != nil || !compare {
-			return []float64{lights, more}, err
+			return []float64{of.Lights, of.More, of.On}, err
 		}
-		less, _, err := simple.Of(rig)
-		return []float64{lights, more, less}, err
+		level, err := simple.Of(rig)
+		return []float64{of.Lights, of.More, of.On, level.More}, err
 	})
 	if err != nil {
 		return fmt.Errorf("%s: %w", s.file.File, err)
@@ -67,20 +68,22 @@ func (s *lampSheet) takeUncertainty(f uncertainFlags) error {
 // spread gathers the bands: the litres when the lamp lights, what is left more than
 // promised, and the same of a lamp for level ground.
 func (s *lampSheet) spread(f uncertainFlags, r *trials.Result, compare bool) *reserveUncertain {
-	const lights, more, simple = 0, 1, 2
+	const lights, more, on, simple = 0, 1, 2, 3
 	u := &reserveUncertain{
 		Rigs: f.count, Refused: r.Refused, Seed: f.seed, drawn: f.drawnWords(r), Lights: bandOf(r.Band(lights)), More: bandOf(r.Band(more)),
-		Kept: number(r.Share(more, -edge(s.job))), Causes: causeRows(r, r.Causes(more)), On: unknown,
+		Kept: number(r.Share(more, -edge(s.job))), Causes: causeRows(r, r.Causes(more)), On: unknown, Earlier: unknown, LevelKept: unknown,
 	}
 	if compare {
 		level := bandOf(r.Band(simple))
-		u.Level, u.Overlap = &level, r.Band(simple).Overlaps(r.Band(more))
+		u.Level, u.Overlap, u.LevelKept = &level, r.Band(simple).Overlaps(r.Band(more)), number(r.Share(simple, -edge(s.job)))
 	}
-	u.Earlier = number(math.Max(0, -r.Quantile(more, 1-sure)))
-	if falling, ok := s.rig.On(s.rig.Level, float.Falling); ok {
-		if _, high := falling.Reach(); float64(s.Warn+u.Earlier) < high {
-			u.On = number(s.rig.Input(falling, float64(s.Warn+u.Earlier)))
-		}
+	// The lamp must light with as much as all but a few of the rigs need.
+	share := sure
+	if s.promise.Falls() {
+		share = 1 - sure
+	}
+	if needed := r.Quantile(on, share); !math.IsInf(needed, 0) {
+		u.On, u.Earlier = number(needed), number(s.promise.LightsAt(needed)-float64(s.Warn))
 	}
 	return u
 }
@@ -96,19 +99,20 @@ func (s *lampSheet) writeUncertainty(w io.Writer) {
 		u.drawn, u.Seed, one(float64(s.On)), v.Number(float64(u.Lights.Low)), v.Text(float64(u.Lights.High)),
 		quantity.Signed(v.Of(float64(u.More.Low)), 2), quantity.Signed(v.Of(float64(u.More.High)), 2)+" "+v.Symbol, quantity.Fixed(100*float64(u.Kept), 0))
 	switch {
-	case u.Earlier == 0:
 	case math.IsNaN(float64(u.On)):
-		words += fmt.Sprintf(" To keep it in 95 of 100 it would have to light %s earlier, which the sender cannot tell.", v.Text(float64(u.Earlier)))
+		words += " No lamp keeps it in 95 of 100: in the others the float is at its top already with what it would need."
+	case u.Earlier <= 0:
 	default:
 		words += fmt.Sprintf(" To keep it in 95 of 100 light it %s earlier, at %s Ω.", v.Text(float64(u.Earlier)), one(float64(u.On)))
 	}
 	if u.Level != nil {
 		words += fmt.Sprintf(" A lamp for level ground alone leaves between %s and %s %s to spare;", quantity.Signed(v.Of(float64(u.Level.Low)), 2), quantity.Signed(v.Of(float64(u.Level.High)), 2), v.Symbol)
 		if u.Overlap {
-			words += " the two bands overlap: what is uncertain weighs more than the choice."
+			words += " the two bands overlap."
 		} else {
-			words += " the two bands do not overlap: the choice matters, whatever was measured badly."
+			words += " the two bands do not overlap."
 		}
+		words += fmt.Sprintf(" That one would keep the promise in %s of 100.", quantity.Fixed(100*float64(u.LevelKept), 0))
 	}
 	writeWrapped(w, "", words)
 	s.writeCauses(w, u.Causes, "what the lamp leaves")

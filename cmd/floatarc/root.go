@@ -171,6 +171,10 @@ type job struct {
 	file *tanks.Rig
 	rig  *calibration.Rig
 	sys  quantity.System
+
+	// throughSender says that in this run the wiring was measured with the sender at a place
+	// of its own, so that its tolerance is in the readings.
+	throughSender bool
 }
 
 // load reads the rig of a command.

@@ -59,7 +59,7 @@ func (j *job) doubted(usual bool) []tanks.Measure {
 	for _, m := range all {
 		// What a tolerance allows moves both ends together, and is drawn by itself; the
 		// file's wiring does not count where it was measured.
-		if m.Usual && j.file.Sender.Tolerance > 0 && isEnd(m.Key) || j.rig.Wiring.Installed != nil && isWiring(m.Key) {
+		if m.Usual && j.file.Sender.Tolerance > 0 && m.OfOhms() || j.rig.Wiring.Installed != nil && m.OfWiring() {
 			continue
 		}
 		out = append(out, m)
@@ -68,15 +68,16 @@ func (j *job) doubted(usual bool) []tanks.Measure {
 }
 
 // drawnFamily returns the rigs that are drawn; with the tolerance of the sender's reading,
-// unless its ohms were measured, or a promise covers it already.
+// unless its ohms were measured, by themselves or through the wiring, or a promise covers
+// it already.
 func (j *job) drawnFamily(usual, tolerance bool) (*calibration.Family, error) {
 	measures := j.doubted(usual)
 	f := j.family(measures)
 	ends := false
 	for _, m := range measures {
-		ends = ends || isEnd(m.Key)
+		ends = ends || m.OfOhms()
 	}
-	if tolerance && j.file.Sender.Tolerance > 0 && !ends {
+	if tolerance && j.file.Sender.Tolerance > 0 && !ends && !j.throughSender {
 		f = j.withTolerance(f)
 	}
 	if len(f.Measures) == 0 {

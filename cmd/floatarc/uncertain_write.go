@@ -5,9 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"regexp"
 	"slices"
-	"strings"
 
 	"floatarc/calibration/trials"
 	"floatarc/tanks/quantity"
@@ -17,13 +15,6 @@ func sortedCauses(rows []causeRow) []causeRow {
 	slices.SortStableFunc(rows, func(a, b causeRow) int { return cmp.Compare(b.Share, a.Share) })
 	return rows
 }
-
-var endKey = regexp.MustCompile(`^sender\.resistance\.(low|high|points(_by_drop)?\[\d+\]\[1\])$`)
-
-// isEnd tells whether a key is that of ohms of the sender.
-func isEnd(key string) bool { return endKey.MatchString(key) }
-
-func isWiring(key string) bool { return strings.HasPrefix(key, "wiring.") }
 
 // writeCauses prints which measure causes how much of what is uncertain, and which to
 // measure again.
