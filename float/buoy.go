@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/interp"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"floatarc/geometry"
@@ -130,30 +129,13 @@ func (s Sphere) Afloat(up, _ r3.Vec) Waterline {
 // unknownWaterline is that of a float that is no solid.
 func unknownWaterline(float64) (height, area float64) { return math.NaN(), math.NaN() }
 
-// charts is the number of even steps of the height at which the volume of a float is
-// noted, from which its waterlines are then found in a step or two.
-const charts = 16
-
 // afloat solves for the height over a point of a solid at which so much of it is
 // immersed.
 func afloat(s geometry.Solid, centre r3.Vec, up r3.Vec) Waterline {
 	lo, hi := s.Extent(up)
-	cut, middle := s.Cut(up), r3.Dot(up, centre)
-	heights, volumes := make([]float64, charts+1), make([]float64, charts+1)
-	for i := range heights {
-		heights[i] = lo + (hi-lo)*float64(i)/charts
-		volumes[i] = cut.Volume(heights[i])
-		if i > 0 && !(volumes[i] > volumes[i-1]) {
-			return unknownWaterline // not a solid
-		}
-	}
-	tolerance := closeness * volumes[charts]
-	var chart interp.PiecewiseLinear
-	if chart.Fit(volumes, heights) != nil {
-		return unknownWaterline
-	}
+	cut, tolerance, middle := s.Cut(up), closeness*geometry.Volume(s), r3.Dot(up, centre)
 	return func(immersed float64) (height, area float64) {
-		h := geometry.LevelFrom(cut, immersed, lo, hi, chart.Predict(immersed), tolerance)
+		h := geometry.LevelOf(cut, immersed, lo, hi, tolerance)
 		return h - middle, cut.Surface(h)
 	}
 }

@@ -16,11 +16,6 @@ func LevelOf(c Cut, volume, lo, hi, tolerance float64) float64 {
 	if whole := c.Volume(hi); whole > 0 {
 		h = lo + (hi-lo)*volume/whole
 	}
-	return LevelFrom(c, volume, lo, hi, h, tolerance)
-}
-
-// LevelFrom does the same from a level between the two that is near already.
-func LevelFrom(c Cut, volume, lo, hi, h, tolerance float64) float64 {
 	for range 200 {
 		off := c.Volume(h) - volume
 		if math.Abs(off) <= tolerance {

@@ -67,6 +67,7 @@ const unknownPour = 0.25
 // forget takes a pour as one of which nothing is known.
 func (d *descent) forget(row int) {
 	d.poured[row] = math.Max(math.Abs(d.log.Rows[row].Poured), unknownPour*d.state.rig.Tank.Full)
+	d.system = nil
 	if !slices.Contains(d.vague, row) {
 		d.vague = append(d.vague, row)
 	}
@@ -157,8 +158,7 @@ func (d *descent) descendTo() error {
 		return err
 	}
 	for range mostSteps {
-		var err error
-		if d.system, err = d.linear(); err != nil {
+		if err := d.linear(); err != nil {
 			return err
 		}
 		step, err := d.system.step(d.free)
@@ -182,8 +182,7 @@ func (d *descent) descendTo() error {
 	return nil
 }
 
-// take goes a step, or the part of it that helps; it reports false if none does. The
-// system keeps its slopes.
+// take goes a step, or the part of it that helps; it reports false if none does.
 func (d *descent) take(step *mat.VecDense) bool {
 	d.block(step)
 	now := d.misfit(d.system.off, d.state.at)
@@ -199,7 +198,6 @@ func (d *descent) take(step *mat.VecDense) bool {
 		off := d.offs(next)
 		if d.misfit(off, at) < now {
 			d.state = next
-			d.system.off, d.system.at = off, mat.NewVecDense(len(at), at)
 			return true
 		}
 	}

@@ -61,6 +61,7 @@ func (o *Outcome) clear() error {
 		o.Rows[row].Flag, o.Rows[row].Off = flag, off
 		if flag == BadRead {
 			d.inputs[row] = math.Inf(1)
+			d.system = nil
 		} else {
 			d.forget(row)
 		}

@@ -128,14 +128,24 @@ func (u *unknowns) column(k *look, s *state, rates []float64, j int) []float64 {
 	return out
 }
 
-// linear returns the log as a system about the state, of the readings that count.
-func (d *descent) linear() (*system, error) {
+// linear makes the log a system about the state, of the readings that count. Where the
+// slopes and the weights are as they were, only how far the readings lie off is new.
+func (d *descent) linear() error {
 	if !d.tangent.serves(d.unknowns, d.state) {
 		d.look.forget()
+		d.system = nil
 		var err error
 		if d.tangent, err = d.unknowns.tangent(d.look, d.state); err != nil {
-			return nil, err
+			return err
 		}
+	}
+	if d.system != nil {
+		d.system.off = d.offs(d.state)
+		d.system.at = mat.NewVecDense(len(d.linearised.unknowns), slices.Clone(d.linearised.unknowns))
+		for j, x := range d.state.at {
+			d.system.at.SetVec(j, x)
+		}
+		return nil
 	}
 	rows := d.log.Rows
 	l := linearised{poured: d.poured, unknowns: d.state.at}
@@ -158,5 +168,7 @@ func (d *descent) linear() (*system, error) {
 		}
 	}
 	d.linearised = l
-	return newSystem(l)
+	var err error
+	d.system, err = newSystem(l)
+	return err
 }
