@@ -182,49 +182,55 @@ func (d *descent) descendTo() error {
 	return nil
 }
 
-// take goes a step, or the part of it that helps; it reports false if none does.
+// take goes a step, or the part of it that helps; it reports false if none does. Where no
+// part makes a rig that can be, what stands at the end of what it can be is left there.
 func (d *descent) take(step *mat.VecDense) bool {
-	d.block(step)
+	taken, possible := d.part(step)
+	if !possible && d.block(step) {
+		taken, _ = d.part(step)
+	}
+	return taken
+}
+
+// part goes the largest part of a step that helps, and tells whether any makes a rig.
+func (d *descent) part(step *mat.VecDense) (taken, possible bool) {
 	now := d.misfit(d.system.off, d.state.at)
 	for part := 1.; part >= shortest; part /= 2 {
-		at := slices.Clone(d.state.at)
-		for j, k := range d.free {
-			at[k] += part * step.AtVec(j)
-		}
-		next, err := d.unknowns.state(d.look, at)
+		next, err := d.unknowns.state(d.look, d.ahead(step, part, d.free))
 		if err != nil {
 			continue
 		}
-		off := d.offs(next)
-		if d.misfit(off, at) < now {
+		possible = true
+		if d.misfit(d.offs(next), next.at) < now {
 			d.state = next
-			return true
+			return true, true
 		}
 	}
-	return false
+	return false, possible
 }
 
-// block takes from a step, no part of which makes a rig that can be, the unknowns that
-// stand at the end of what they can be.
-func (d *descent) block(step *mat.VecDense) {
-	possible := func(only int) bool {
-		at := slices.Clone(d.state.at)
-		for j, k := range d.free {
-			if only < 0 || only == j {
-				at[k] += shortest * step.AtVec(j)
-			}
+// ahead returns the values a part of a step ahead, of some of the free unknowns.
+func (d *descent) ahead(step *mat.VecDense, part float64, some []int) []float64 {
+	at := slices.Clone(d.state.at)
+	for j, k := range d.free {
+		if slices.Contains(some, k) {
+			at[k] += part * step.AtVec(j)
 		}
-		_, err := d.unknowns.rig(d.unknowns.values(at))
-		return err == nil
 	}
-	if possible(-1) {
-		return
-	}
-	for j := range d.free {
-		if !possible(j) {
+	return at
+}
+
+// block takes from a step the unknowns that by themselves make no rig that can be; it
+// reports false if there is none.
+func (d *descent) block(step *mat.VecDense) bool {
+	blocked := false
+	for j, k := range d.free {
+		if _, err := d.unknowns.rig(d.unknowns.values(d.ahead(step, shortest, []int{k}))); err != nil {
 			step.SetVec(j, 0)
+			blocked = true
 		}
 	}
+	return blocked
 }
 
 // misfit returns how unlikely readings and values are, twice the negative logarithm.
