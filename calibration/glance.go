@@ -13,6 +13,7 @@ import (
 // of rigs can be: the quantities between samples are taken along straight lines.
 type Glance struct {
 	Litres []float64   // that each of the inputs stands for
+	Places []float64   // position of the needle that is right with them
 	Errors [][]float64 // needle error by indicator and share, percent of the dial
 	Worst  []float64   // of each indicator from the empty to the full mark, without its sign
 }
@@ -52,7 +53,8 @@ func (r *Rig) Glance(inputs, shares []float64, indicators ...gauge.Indicator) (*
 	}
 	g := &Glance{}
 	for _, input := range inputs {
-		g.Litres = append(g.Litres, r.LitresNear(rel, input))
+		litres := r.LitresNear(rel, input)
+		g.Litres, g.Places = append(g.Litres, litres), append(g.Places, r.Dial.Position(r.Dial.Share(litres)))
 	}
 	off := func(ind gauge.Indicator, q float64) float64 {
 		return 100 * (ind.Show(r.InputAt(travel.Predict(q))) - r.Dial.Position(r.Dial.Share(q)))

@@ -25,6 +25,12 @@ func NewContacts(length, pitch, low, high float64) (*Contacts, error) {
 	return &Contacts{pitch: pitch, last: last, low: low, high: high}, nil
 }
 
+// Like returns as many contacts at another pitch (mm), with other ohms at both ends: how
+// many there are is known, however well their places are.
+func (c *Contacts) Like(pitch, low, high float64) *Contacts {
+	return &Contacts{pitch: pitch, last: c.last, low: low, high: high}
+}
+
 // nearly is the share of a pitch by which a travel may fall short of a contact, or lie
 // beyond it, and still count as there.
 const nearly = 1e-9

@@ -3,6 +3,7 @@ package tanks
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -71,6 +72,28 @@ func TestVaryIsOverriding(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestVaryKeepsContacts: how many contacts a stem has is no measure, though its length may
+// be a whole number of pitches.
+func TestVaryKeepsContacts(t *testing.T) {
+	rig, err := Load(write(t, strings.Replace(sound, sound[strings.Index(sound, "[sender]"):strings.Index(sound, "[wiring]")],
+		"[sender]\nkind = \"stem\"\nfoot = [300, 150, 30]\nhead = [300, 150, 220]\npitch = 10\n[sender.resistance]\nlow = 240\nhigh = 33\n", 1)), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	foot, _ := rig.Measure("sender.foot[2]")
+	for _, by := range []float64{-0.5, 0.5} {
+		m := foot
+		m.Value += by
+		varied, err := rig.Vary([]Measure{m})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a, b := rig.Sender.Winding().Steps, varied.Sender.Winding().Steps; a != b {
+			t.Errorf("foot moved by %g mm: %d steps, expected %d", by, b, a)
+		}
+	}
 }
 
 // BenchmarkVary varies what a fill log is fitted with.

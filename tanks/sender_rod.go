@@ -55,6 +55,9 @@ func readRod(t *table, rod float.Rod, pitch float64, s *Sender) {
 	}
 	var err error
 	s.Rod, err = float.NewRod(rod, func(length float64) (float.Track, error) {
+		if like := t.doc.like; pitch > 0 && like != nil {
+			return like.Sender.Rod.Track().(*float.Contacts).Like(pitch, low, high), nil
+		}
 		if pitch > 0 {
 			return float.NewContacts(length, pitch, low, high)
 		}

@@ -24,13 +24,14 @@ type descent struct {
 	stuck      bool       // it ended where it is not sure to be the likeliest
 }
 
-// Of the descent: the most steps; the shortest part of a step that is tried; and the
-// step, in prior uncertainties, below which it ends, and above which it counts as stuck where
-// no part of it helps.
+// Of the descent: the most steps; the shortest part of a step that is tried; the step, in
+// prior uncertainties, below which it ends; and where no part of a step helps, that below
+// which this is good enough, and that above which it counts as stuck.
 const (
 	mostSteps = 25
 	shortest  = 1. / 64
 	closeness = 1e-3
+	nearly    = 0.01
 	loosely   = 0.1
 )
 
@@ -172,7 +173,7 @@ func (d *descent) descendTo() error {
 		if d.take(step) {
 			continue
 		}
-		if slices.Equal(d.tangent.at, d.state.at) {
+		if size < nearly || slices.Equal(d.tangent.at, d.state.at) {
 			d.stuck = size > loosely
 			return nil
 		}
@@ -225,7 +226,7 @@ func (d *descent) ahead(step *mat.VecDense, part float64, some []int) []float64 
 func (d *descent) block(step *mat.VecDense) bool {
 	blocked := false
 	for j, k := range d.free {
-		if _, err := d.unknowns.rig(d.unknowns.values(d.ahead(step, shortest, []int{k}))); err != nil {
+		if _, err := d.unknowns.state(d.look, d.ahead(step, shortest, []int{k})); err != nil {
 			step.SetVec(j, 0)
 			blocked = true
 		}

@@ -230,6 +230,31 @@ func TestFreedom(t *testing.T) {
 	}
 }
 
+// TestSmallDoubts: ohms that together are told by a reading at the stop move, though each of
+// them may stand for the other; and a start that nobody knows is never below 0.
+func TestSmallDoubts(t *testing.T) {
+	_, f := family(t, "workboat")
+	truth, _ := moved(t, f, map[string]float64{"wiring.ground": 0.8})
+	l := simulate(t, truth, truth.Tank.Full/12, 1e-6, 1e-6, 0, rand.New(rand.NewPCG(6, 4)))
+	for i := range l.Rows {
+		l.Rows[i].InputSigma, l.Rows[i].PouredSigma = 0.3, 0.05
+	}
+	o := run(t, f, l)
+	together := 0.0
+	for _, p := range o.Parameters {
+		if p.Name == "wiring.ground" || p.Name == "sender.resistance.low" {
+			together += p.After - p.Value
+		}
+	}
+	if math.Abs(together-0.8) > 0.4 {
+		t.Errorf("joints and ohms at the low stop move by %.2f ohm together, expected 0.8", together)
+	}
+	l.FindStart(truth)
+	if start := parameter(t, run(t, f, l), fit.StartName); start.After < 0 || start.After > 3*start.AfterSigma+1 {
+		t.Errorf("the start of an empty tank: %.2f ± %.2f L", start.After, start.AfterSigma)
+	}
+}
+
 // TestScatter: readings that scatter more than stated widen what is told.
 func TestScatter(t *testing.T) {
 	_, f := family(t, "sprayer")

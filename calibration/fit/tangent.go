@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"errors"
 	"math"
 	"runtime"
 	"slices"
@@ -21,9 +22,15 @@ type state struct {
 	inputs []float64 // at each row
 }
 
+// errBelowEmpty is what stands in the way of a start below 0.
+var errBelowEmpty = errors.New("less than nothing in the tank before the first row, expected 0 or more")
+
 // state returns the readings of values.
 func (u *unknowns) state(k *look, at []float64) (*state, error) {
 	s := &state{at: at, values: u.values(at)}
+	if u.start >= 0 && s.values[u.start] < 0 {
+		return nil, errBelowEmpty
+	}
 	var err error
 	if s.rig, err = u.rig(s.values); err != nil {
 		return nil, err
@@ -54,7 +61,13 @@ func (u *unknowns) tangent(k *look, s *state) (*tangent, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &tangent{s.at, slopes, beside, u.design(k, s, slopes)}, nil
+	// Differences are small: what they are taken from must have been found as they are.
+	k.forget()
+	base := *s
+	if base.inputs, err = k.inputs(s.rig, s.litres); err != nil {
+		return nil, err
+	}
+	return &tangent{s.at, slopes, beside, u.design(k, &base, slopes)}, nil
 }
 
 // How far slopes serve: in prior uncertainties, which are small, and for the start, of

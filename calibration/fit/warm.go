@@ -18,12 +18,11 @@ type place struct {
 }
 
 // Of the chord steps: how many, and from how near, as a share of a full tank and in mm, the
-// last one is taken unseen. What it leaves is of second order: a hundred-thousandth of a
-// millimetre, a millionth of a litre.
+// last one is taken unseen: what it leaves is of second order.
 const (
 	chords     = 6
-	nearLitres = 1e-4
-	nearLevel  = 0.05
+	nearLitres = 1e-6
+	nearLevel  = 1e-3
 )
 
 // levelOf returns the level at which contents hold so many litres.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -27,11 +28,9 @@ func (s *fitSheet) writeRig(path string, force bool) error {
 		}
 		which = append(which, i)
 		m.Value, m.Sigma = p.After, p.AfterSigma
-		if m.Key == "wiring.ground" {
-			m.Value = math.Max(0, m.Value) // a warning says so
-		}
 		moved = append(moved, m)
 	}
+	moved = s.aboveZero(moved)
 	text, err := s.file.Rewritten(moved, s.together(which))
 	if err != nil {
 		return err
@@ -44,6 +43,33 @@ func (s *fitSheet) writeRig(path string, force bool) error {
 		return err
 	}
 	return writeFile(path, []byte(text), force)
+}
+
+// aboveZero returns measures of the same rig without joints below 0, which no file may
+// have: the ohms at both stops take them, if the file tells these.
+func (s *fitSheet) aboveZero(moved []tanks.Measure) []tanks.Measure {
+	of := func(key string) int {
+		return slices.IndexFunc(moved, func(m tanks.Measure) bool { return m.Key == key })
+	}
+	ground := of("wiring.ground")
+	if ground < 0 || moved[ground].Value >= 0 {
+		return moved
+	}
+	below := moved[ground].Value
+	moved[ground].Value = 0
+	for _, key := range []string{"sender.resistance.low", "sender.resistance.high"} {
+		m, told := s.file.Measure(key)
+		if !told {
+			continue
+		}
+		if i := of(key); i >= 0 {
+			moved[i].Value = math.Max(0, moved[i].Value+below)
+			continue
+		}
+		m.Value = math.Max(0, m.Value+below)
+		moved = append(moved, m)
+	}
+	return moved
 }
 
 // together returns how fitted measures hang together, for the file.

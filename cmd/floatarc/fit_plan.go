@@ -170,7 +170,11 @@ func (j *job) cans(can float64, flags logFlags) (*fit.Log, error) {
 		}
 		l.fit.Rows = append(l.fit.Rows, r)
 	}
-	add(0, float.Falling)
+	if l.fit.Start > 0 {
+		add(0, float.Mean)
+	} else {
+		add(0, float.Falling)
+	}
 	for left := room; left > crumb*j.rig.Tank.Full; left -= can {
 		add(math.Min(can, left), float.Rising)
 	}

@@ -31,7 +31,7 @@ func (s *fitSheet) fitWarnings() []warning {
 	}
 	for _, p := range s.outcome.Parameters {
 		if p.Name == "wiring.ground" && p.After < 0 {
-			add("joints_below_zero", "The joints come out at %s ohm, below 0: no joint does that. The meter's own leads, or ohms at the stops that were measured otherwise.", quantity.Fixed(p.After, 2))
+			add("joints_below_zero", "The joints come out at %s ohm, below 0: no joint does that. The meter's own leads, or ohms at the stops that were measured otherwise; a file that is written has them in these.", quantity.Fixed(p.After, 2))
 		}
 		if p.Name == "tank.scale" && math.Abs(p.Moved) > farMoved {
 			add("scale_far", "The tank holds %s %% otherwise than its sizes say: a size, the wall, or a can that does not hold what it says.", quantity.Signed(100*(p.After-1), 1))

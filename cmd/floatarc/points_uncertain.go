@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"floatarc/calibration"
 	"floatarc/calibration/trials"
@@ -72,8 +73,10 @@ func (s *pointsSheet) uncertainty(f uncertainFlags) (*pointsUncertain, error) {
 		if err != nil {
 			return nil, err
 		}
-		figures := append(g.Litres, g.Errors[0]...)
-		return append(figures, g.Worst[1], g.Worst[2], g.Worst[1]-g.Worst[2]), nil
+		for i, p := range s.plan.points {
+			g.Places[i] = 100 * (p.Position - g.Places[i])
+		}
+		return slices.Concat(g.Litres, g.Places, g.Errors[0], []float64{g.Worst[1], g.Worst[2], g.Worst[1] - g.Worst[2]}), nil
 	})
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", s.file.File, err)
@@ -96,8 +99,9 @@ func (s *pointsSheet) bothLines() (marks, best *gauge.Lines, err error) {
 	return p.lines, best, nil
 }
 
-// spread gathers the bands of figures: the litres of each point, the error at each share,
-// the worst of both kinds of points, and by how much the best are better.
+// spread gathers the bands of figures: the litres of each point and how far off the needle
+// is on it, the error at each share, the worst of both kinds of points, and by how much the
+// best are better.
 func (s *pointsSheet) spread(f uncertainFlags, r *trials.Result, shares []float64) *pointsUncertain {
 	n := len(s.plan.points)
 	u := &pointsUncertain{Rigs: f.count, Refused: r.Refused, Seed: f.seed, drawn: f.drawnWords(r)}
@@ -105,28 +109,18 @@ func (s *pointsSheet) spread(f uncertainFlags, r *trials.Result, shares []float6
 	for i, p := range s.plan.points {
 		row := pointBand{p.Label, number(p.InputOhms), number(p.Litres), bandOf(r.Band(i)), bandRow{unknown, unknown}, p.Blind}
 		if !p.Blind {
-			litres, row.Error = append(litres, i), s.positionBand(p, r.Band(i))
+			litres, row.Error = append(litres, i), bandOf(r.Band(n+i))
 		}
 		u.Points = append(u.Points, row)
 	}
 	for i, share := range shares {
-		u.Shares = append(u.Shares, shareBand{number(share), number(s.rig.Dial.Litres(share)), bandOf(r.Band(n + i))})
+		u.Shares = append(u.Shares, shareBand{number(share), number(s.rig.Dial.Litres(share)), bandOf(r.Band(2*n + i))})
 	}
-	worst := n + len(shares)
+	worst := 2*n + len(shares)
 	marks, best := r.Band(worst), r.Band(worst+1)
 	u.Marks, u.Best, u.Overlap, u.Better = bandOf(marks), bandOf(best), marks.Overlaps(best), number(r.Share(worst+2, 0))
 	u.Causes = causeRows(r, r.Causes(litres...))
 	return u
-}
-
-// positionBand returns how far off the needle is at a point when the litres behind it lie
-// in a band: too high where there is less.
-func (s *pointsSheet) positionBand(p calibration.Point, b trials.Band) bandRow {
-	off := func(litres float64) number {
-		return number(100 * (p.Position - s.rig.Dial.Position(s.rig.Dial.Share(litres))))
-	}
-	low, high := off(b.High), off(b.Low)
-	return bandRow{low, high}
 }
 
 func (u *pointsUncertain) write(w io.Writer, s *pointsSheet) {
