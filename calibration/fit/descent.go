@@ -170,7 +170,22 @@ func (d *descent) descendTo() error {
 		if len(d.free) == 0 || size < closeness {
 			return nil
 		}
-		if d.take(step) {
+		taken, possible := d.part(step, d.free)
+		if !possible { // something stands at the end of what it can be: on without it
+			free := d.unblocked(step)
+			if len(free) == 0 || len(free) == len(d.free) {
+				d.stuck = size > loosely
+				return nil
+			}
+			if step, err = d.system.step(free); err != nil {
+				return err
+			}
+			if size = mat.Norm(step, math.Inf(1)); size < closeness {
+				return nil
+			}
+			taken, _ = d.part(step, free)
+		}
+		if taken {
 			continue
 		}
 		if size < nearly || slices.Equal(d.tangent.at, d.state.at) {
@@ -183,21 +198,16 @@ func (d *descent) descendTo() error {
 	return nil
 }
 
-// take goes a step, or the part of it that helps; it reports false if none does. Where no
-// part makes a rig that can be, what stands at the end of what it can be is left there.
-func (d *descent) take(step *mat.VecDense) bool {
-	taken, possible := d.part(step)
-	if !possible && d.block(step) {
-		taken, _ = d.part(step)
-	}
-	return taken
-}
-
-// part goes the largest part of a step that helps, and tells whether any makes a rig.
-func (d *descent) part(step *mat.VecDense) (taken, possible bool) {
+// part goes the largest part of a step of some unknowns that helps, and tells whether any
+// part makes a rig that can be.
+func (d *descent) part(step *mat.VecDense, of []int) (taken, possible bool) {
 	now := d.misfit(d.system.off, d.state.at)
 	for part := 1.; part >= shortest; part /= 2 {
-		next, err := d.unknowns.state(d.look, d.ahead(step, part, d.free))
+		at := slices.Clone(d.state.at)
+		for j, k := range of {
+			at[k] += part * step.AtVec(j)
+		}
+		next, err := d.unknowns.state(d.look, at)
 		if err != nil {
 			continue
 		}
@@ -210,28 +220,18 @@ func (d *descent) part(step *mat.VecDense) (taken, possible bool) {
 	return false, possible
 }
 
-// ahead returns the values a part of a step ahead, of some of the free unknowns.
-func (d *descent) ahead(step *mat.VecDense, part float64, some []int) []float64 {
-	at := slices.Clone(d.state.at)
+// unblocked returns the free unknowns that by themselves can go the shortest part of a
+// step.
+func (d *descent) unblocked(step *mat.VecDense) []int {
+	var out []int
 	for j, k := range d.free {
-		if slices.Contains(some, k) {
-			at[k] += part * step.AtVec(j)
+		at := slices.Clone(d.state.at)
+		at[k] += shortest * step.AtVec(j)
+		if _, err := d.unknowns.state(d.look, at); err == nil {
+			out = append(out, k)
 		}
 	}
-	return at
-}
-
-// block takes from a step the unknowns that by themselves make no rig that can be; it
-// reports false if there is none.
-func (d *descent) block(step *mat.VecDense) bool {
-	blocked := false
-	for j, k := range d.free {
-		if _, err := d.unknowns.state(d.look, d.ahead(step, shortest, []int{k})); err != nil {
-			step.SetVec(j, 0)
-			blocked = true
-		}
-	}
-	return blocked
+	return out
 }
 
 // misfit returns how unlikely readings and values are, twice the negative logarithm.
