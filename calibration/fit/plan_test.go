@@ -73,8 +73,7 @@ func TestNext(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		worst, _ := q.Worst()
-		return worst
+		return q.Worst()
 	}
 	if got := after(next.Litres); math.Abs(got/next.After-1) > 0.15 { // the fit is a little bent
 		t.Errorf("%.3f L remain uncertain, foretold were %.3f (of %.3f)", got, next.After, next.Before)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 
 	"floatarc/calibration"
@@ -112,17 +113,8 @@ func (p *Prospect) spread(known *mat.SymDense) []float64 {
 	return out
 }
 
-// Worst returns the greatest uncertainty, and the litres where it lies.
-func (p *Prospect) Worst() (sigma, litres float64) { return p.worst(p.Sigma) }
-
-func (p *Prospect) worst(spread []float64) (sigma, litres float64) {
-	for i, s := range spread {
-		if s > sigma {
-			sigma, litres = s, p.Litres[i]
-		}
-	}
-	return sigma, litres
-}
+// Worst returns the greatest standard uncertainty along the tank, litres.
+func (p *Prospect) Worst() float64 { return floats.Max(p.Sigma) }
 
 // A Next is the one further fill point that tells the most.
 type Next struct {
@@ -136,15 +128,13 @@ type Next struct {
 // told (ohm), and so is what is still to pour to get there. It reports false if nothing is
 // gained anywhere.
 func (p *Prospect) Next(meter float64, poured func(litres float64) float64) (Next, bool) {
-	best := Next{}
-	best.Before, _ = p.Worst()
-	best.After = best.Before
+	best := Next{Before: p.Worst(), After: p.Worst()}
 	for i, litres := range p.Litres {
 		s, err := newSystem(p.further(i, meter, poured(litres)))
 		if err != nil {
 			continue // of a slope that is no number
 		}
-		if worst, _ := p.worst(p.spread(s.covariance(p.free, p.left, p.widened))); worst < best.After {
+		if worst := floats.Max(p.spread(s.covariance(p.free, p.left, p.widened))); worst < best.After {
 			best.Litres, best.After = litres, worst
 		}
 	}

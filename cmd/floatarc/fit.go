@@ -201,7 +201,7 @@ func (s *fitSheet) takeNext(f logFlags) error {
 	if err != nil {
 		return err
 	}
-	s.worst, _ = p.Worst()
+	s.worst = p.Worst()
 	last := s.outcome.Rows[len(s.outcome.Rows)-1].Litres
 	sigma := math.Hypot(meter(s.rig.InputAt(s.rig.High)), s.turn(s.rig.InputAt(s.rig.High)))
 	if next, ok := p.Next(sigma, func(litres float64) float64 { return pour(litres - last) }); ok {

@@ -57,6 +57,14 @@ type nextFill struct {
 	After  number `json:"after_l"`
 }
 
+// nextFill tells it of a rig.
+func (j *job) nextFill(n fit.Next) *nextFill {
+	return &nextFill{
+		Litres: number(n.Litres), Ohms: number(j.rig.Input(j.rig.Level, n.Litres)),
+		Before: number(fit.Coverage * n.Before), After: number(fit.Coverage * n.After),
+	}
+}
+
 type fitAnswer struct {
 	Parameters []parameterRow `json:"parameters"`
 	Rows       []fitRow       `json:"rows"`
@@ -95,10 +103,7 @@ func (s *fitSheet) answer() fitAnswer {
 		a.Correlation = append(a.Correlation, row)
 	}
 	if s.next != nil {
-		a.Next = &nextFill{
-			Litres: number(s.next.Litres), Ohms: number(s.after.rig.Input(s.after.rig.Level, s.next.Litres)),
-			Before: number(fit.Coverage * s.next.Before), After: number(fit.Coverage * s.next.After),
-		}
+		a.Next = s.after.nextFill(*s.next)
 	}
 	return a
 }

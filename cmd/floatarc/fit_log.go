@@ -30,12 +30,10 @@ const (
 
 // A loaded log is a log as its file tells it and as it is fitted.
 type loadedLog struct {
-	path string
-	file *logfile.Log
-	fit  *fit.Log
-	// foundStart says that the start was not known, so that the readings tell it.
-	foundStart bool
-	water      bool
+	path  string
+	file  *logfile.Log
+	fit   *fit.Log
+	water bool
 }
 
 // refuse returns the error of a line.

@@ -122,10 +122,7 @@ func (j *job) planLog(can float64, p *plan, flags logFlags) (*planAnswer, error)
 		return math.Hypot(math.Sqrt(math.Abs(litres-l.Start)/can)*each.PouredSigma, l.Can*(litres-l.Start))
 	}
 	if next, ok := prospect.Next(each.InputSigma, poured); ok {
-		answer.Next = &nextFill{
-			Litres: number(next.Litres), Ohms: number(j.rig.Input(j.rig.Level, next.Litres)),
-			Before: number(fit.Coverage * next.Before), After: number(fit.Coverage * next.After),
-		}
+		answer.Next = j.nextFill(next)
 	}
 	return answer, nil
 }

@@ -33,7 +33,6 @@ func (j *job) takeStartOf(l *loadedLog, flags logFlags) error {
 		l.fit.Start = j.rig.Level.Contents.Unusable
 		l.fit.StartSigma = startUnusable * l.fit.Start
 	case "", unknownL:
-		l.foundStart = true
 		l.fit.FindStart(j.rig)
 	default:
 		q, err := quantity.Volume.Parse(flags.start)
@@ -70,9 +69,9 @@ func (j *job) plausible(l *loadedLog) error {
 		case r.Doubtful:
 		case r.Input < least-slack || r.Input > most+slack:
 			return l.refuse(line, "%s: %.5g ohm at the terminals, expected about %.4g to %.4g ohm, all that the sender and its wiring can show (a doubtful reading is marked so in the column note)", l.file.Reads, r.Input, least, most)
-		case litres[i] > j.file.Tank.Capacity*(1+beyondCapacity) && !l.foundStart:
+		case litres[i] > j.file.Tank.Capacity*(1+beyondCapacity) && !l.fit.Found:
 			return l.refuse(line, "%.4g L in the tank, expected at most its capacity, %.4g L", litres[i], j.file.Tank.Capacity)
-		case litres[i] < -beyondCapacity*j.file.Tank.Capacity && !l.foundStart:
+		case litres[i] < -beyondCapacity*j.file.Tank.Capacity && !l.fit.Found:
 			return l.refuse(line, "%.4g L drained from a tank that held %.4g L, expected no more than was in it (--start says what was)", -r.Poured, litres[i]-r.Poured)
 		}
 	}

@@ -22,7 +22,7 @@ func (s *fitSheet) write(w io.Writer, a fitAnswer) {
 	if s.verdict() != wrong {
 		s.writeCorrections(w, a)
 		s.writeProof(w)
-		s.writeNext(w)
+		s.writeNext(w, a.Next)
 	}
 	writeWarnings(w, s.warnings)
 }
@@ -45,7 +45,7 @@ func (s *fitSheet) logWords() string {
 	} else {
 		words += " The can is taken to be exact (--can \"20 L ± 0.2 L\" says otherwise)."
 	}
-	if l.foundStart {
+	if l.fit.Found {
 		words += " What was in the tank before is taken as unknown, and found from the readings (--start drained says that it was empty)."
 	}
 	if len(s.file.Fitted.Keys) > 0 {
@@ -291,16 +291,16 @@ func (s *fitSheet) moveWords() string {
 const leastMove = 0.01
 
 // writeNext says which further fill point would tell the most, if any tells much.
-func (s *fitSheet) writeNext(w io.Writer) {
+func (s *fitSheet) writeNext(w io.Writer, next *nextFill) {
 	fmt.Fprintln(w)
 	v := s.sys.Volume
 	now := v.Text(fit.Coverage * s.worst)
-	if s.next == nil || s.next.After > worthwhile*s.next.Before {
+	if next == nil || next.After > worthwhile*next.Before {
 		writeWrapped(w, "", fmt.Sprintf("The litres behind a reading are now known to ± %s at worst (95 %%, on level ground). No one further reading would make that much better; a better known can, or a measure taken better, may.", now))
 		return
 	}
 	writeWrapped(w, "", fmt.Sprintf("What to measure next: a reading with %s in the tank (about %s Ω). The litres behind a reading, now known to ± %s at worst (95 %%, on level ground), would then be known to ± %s.",
-		v.Text(s.next.Litres), one(s.after.rig.Input(s.after.rig.Level, s.next.Litres)), now, v.Text(fit.Coverage*s.next.After)))
+		v.Text(float64(next.Litres)), one(float64(next.Ohms)), now, v.Text(float64(next.After))))
 }
 
 // worthwhile is the share of what is uncertain to which a further reading must bring it

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 	"gonum.org/v1/gonum/mat"
@@ -148,5 +150,6 @@ func causeRows(r *trials.Result, shares []float64) []causeRow {
 	for i, m := range r.Measures {
 		out = append(out, causeRow{m.Name, number(m.Value), number(m.Sigma), m.Unit, m.Usual, number(shares[i])})
 	}
-	return sortedCauses(out)
+	slices.SortStableFunc(out, func(a, b causeRow) int { return cmp.Compare(b.Share, a.Share) })
+	return out
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -10,11 +9,6 @@ import (
 	"floatarc/calibration/trials"
 	"floatarc/tanks/quantity"
 )
-
-func sortedCauses(rows []causeRow) []causeRow {
-	slices.SortStableFunc(rows, func(a, b causeRow) int { return cmp.Compare(b.Share, a.Share) })
-	return rows
-}
 
 // writeCauses prints which measure causes how much of what is uncertain, and which to
 // measure again.
