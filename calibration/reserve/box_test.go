@@ -167,14 +167,15 @@ func (b longTank) outcome(p *Promise, on float64) (lights, unusable float64) {
 }
 
 // noLamp checks a refusal: with the threshold as high as it goes while a full tank
-// on level ground still puts the lamp out, a fiftieth of the inputs later, the promise
-// is broken.
+// on level ground still puts the lamp out, the promise is broken: it goes out a fiftieth
+// of the inputs later, and full shows one step beyond that, a two-hundredth where the
+// conditioner tells none.
 func (b longTank) noLamp(t *rapid.T, p *Promise) {
 	full := b.high - 1e-6
 	if top := 0.97*b.height - b.pivot[1]; top < b.arm*math.Sin(full*math.Pi/180) {
 		full = math.Asin(top/b.arm)*180/math.Pi - 1e-6
 	}
-	on := b.ohmsLow + (full-b.low)/(b.high-b.low)*(b.ohmsHigh-b.ohmsLow) + 0.7 - (b.ohmsHigh-b.ohmsLow)/50
+	on := b.ohmsLow + (full-b.low)/(b.high-b.low)*(b.ohmsHigh-b.ohmsLow) + 0.7 - (b.ohmsHigh-b.ohmsLow)*(1./50+1./200)
 	lights, unusable := b.outcome(p, on)
 	if lights-unusable-p.Reserve > 1e-4*b.length*b.width*b.height/1e6 {
 		t.Fatalf("called impossible, but a lamp at %.4g ohm lights with %.6g L at the least, of which %.6g L are unusable: enough for %.6g L", on, lights, unusable, p.Reserve)
