@@ -123,6 +123,19 @@ func (s *search) tell() error {
 	return nil
 }
 
+// RowAt returns what there is at an attitude with a lamp of a choice.
+func (p *Promise) RowAt(c Choice, a geometry.Attitude) (Row, error) {
+	s, err := p.stand(a)
+	if err != nil {
+		return Row{}, err
+	}
+	row := Row{Attitude: a, LightsAt: math.NaN(), Unusable: s.Unusable}
+	if c.Possible() {
+		row.LightsAt = p.latest(c)(s)
+	}
+	return row, nil
+}
+
 // Level returns what is in the tank on level ground when a nominal sender lights the
 // lamp of a choice, on falling fuel; NaN if there is no such lamp.
 func (p *Promise) Level(c Choice) float64 { return p.LightsAt(c.On) }
