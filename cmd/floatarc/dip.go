@@ -39,6 +39,7 @@ func newDip(o *options) *cobra.Command {
 	var steps int
 	var at []string
 	var grid bool
+	var stick stickFlags
 	noseUps, leftUps := angles{-10, -5, 0, 5, 10}, angles{-10, -5, 0, 5, 10}
 	c := &cobra.Command{
 		Use:   "dip [FILE]",
@@ -50,6 +51,10 @@ level ground is simply z. FILE may be a rig, or a tank alone.
 With --grid it prints a sounding table: the litres for the same levels at every
 pair of the attitudes of --nose-ups and --left-ups.
 
+With --stick it writes a dipstick to print at its true size and to copy onto a
+stick of wood or brass: litres along it, for a stick at any place of the floor,
+at any lean and at any attitude. As JSON and CSV it tells its graduations.
+
 As JSON and CSV it tells more: the centre of the fuel in the tank frame, and the
 second moment of the free surface about the fore-and-aft line through its own
 centroid, which a slack tank takes from a boat's stability.`,
@@ -59,6 +64,9 @@ centroid, which a slack tank takes from a boat's stability.`,
 				return err
 			}
 			if err := checkGrid(c, grid); err != nil {
+				return err
+			}
+			if err := stick.check(c, o); err != nil {
 				return err
 			}
 			levels, err := levelsOf(at)
@@ -83,6 +91,9 @@ centroid, which a slack tank takes from a boat's stability.`,
 			if err != nil {
 				return err
 			}
+			if stick.on {
+				return o.stick(c, named(args), tank, contents, &stick)
+			}
 			answer := dip(contents, levels, steps)
 			return o.print(c.OutOrStdout(), answer, answer.Rows, func(w io.Writer) { answer.write(w, tank, contents, o.system()) })
 		},
@@ -93,6 +104,7 @@ centroid, which a slack tank takes from a boat's stability.`,
 	c.Flags().BoolVar(&grid, "grid", false, "a sounding table: litres by level, at many attitudes")
 	c.Flags().Var(&noseUps, "nose-ups", "attitudes of the table, front higher than rear")
 	c.Flags().Var(&leftUps, "left-ups", "attitudes of the table, left side higher than right")
+	stick.register(c)
 	return c
 }
 
