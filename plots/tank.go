@@ -45,7 +45,7 @@ func Tank(s Subject, f Fittings) *Picture {
 	t.sights = t.look()
 	t.key = t.keyEntries()
 	t.arrange()
-	return &Picture{title: "The tank, " + t.how() + ": " + s.Name, height: t.height, paint: t.paint}
+	return &Picture{title: t.what() + ": " + s.Name, height: t.height, paint: t.paint}
 }
 
 // A tankPicture is what is drawn.

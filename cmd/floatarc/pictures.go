@@ -61,7 +61,7 @@ func (p *pictures) lampOf() *lampFound {
 	return p.lamp
 }
 
-func (p *pictures) tank() (*plots.Picture, error) {
+func (p *pictures) tank() (picture, error) {
 	var pickup *r3.Vec
 	if at, known := p.job.rig.Tank.Pickup.(volume.DrawPoint); known {
 		pickup = (*r3.Vec)(&at)

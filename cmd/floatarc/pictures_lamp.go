@@ -11,7 +11,7 @@ import (
 const slopeSteps = 40
 
 // reserve draws the lamp over the slopes of [use].
-func (p *pictures) reserve() (*plots.Picture, error) {
+func (p *pictures) reserve() (picture, error) {
 	lamp := p.lampOf()
 	if lamp.err != nil {
 		return nil, lamp.err

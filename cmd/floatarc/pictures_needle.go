@@ -16,7 +16,7 @@ import (
 // apart.
 const seenApart = 0.015
 
-func (p *pictures) curve() (*plots.Picture, error) {
+func (p *pictures) curve() (picture, error) {
 	var rising, falling *volume.Relation
 	if p.job.dragged() {
 		up, okUp := p.job.rig.On(p.rel, float.Rising)
@@ -27,14 +27,14 @@ func (p *pictures) curve() (*plots.Picture, error) {
 			}
 		}
 	}
-	picture, err := plots.Travel(p.subject(), p.rel, rising, falling)
+	drawn, err := plots.Travel(p.subject(), p.rel, rising, falling)
 	if errors.Is(err, plots.ErrNoTravel) {
-		err = p.job.file.Refuse("sender.kind", "%v", err)
+		return nil, p.job.file.Refuse("sender.kind", "%v", err)
 	}
-	return picture, err
+	return drawn, err
 }
 
-func (p *pictures) points() (*plots.Picture, error) {
+func (p *pictures) points() (picture, error) {
 	plan, err := p.job.plan(p.flags.plan)
 	if err != nil {
 		return nil, err
@@ -42,7 +42,7 @@ func (p *pictures) points() (*plots.Picture, error) {
 	return plots.Inputs(p.subject(), p.rel, plan.points, plan.lines), nil
 }
 
-func (p *pictures) ohm() (*plots.Picture, error) { return plots.Grain(p.subject(), p.rel), nil }
+func (p *pictures) ohm() (picture, error) { return plots.Grain(p.subject(), p.rel), nil }
 
 // needle is what drives the needle, each way.
 func (p *pictures) needle() (plots.Needle, error) {
@@ -70,7 +70,11 @@ func (p *pictures) needle() (plots.Needle, error) {
 	return n, nil
 }
 
-func (p *pictures) dial() (*plots.Picture, error) {
+// dial draws what the needle means; at its true size it is a face to lay over the gauge.
+func (p *pictures) dial() (picture, error) {
+	if p.flags.size.scale == trueSize {
+		return p.face()
+	}
 	n, err := p.needle()
 	if err != nil {
 		return nil, err
@@ -78,7 +82,7 @@ func (p *pictures) dial() (*plots.Picture, error) {
 	return plots.Dial(p.subject(), p.rel, n), nil
 }
 
-func (p *pictures) errors() (*plots.Picture, error) {
+func (p *pictures) errors() (picture, error) {
 	n, err := p.needle()
 	if err != nil {
 		return nil, err

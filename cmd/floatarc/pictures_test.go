@@ -10,7 +10,6 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
-	"floatarc/plots"
 	"floatarc/plots/ink"
 	"floatarc/tanks"
 	"floatarc/tanks/quantity"
@@ -25,6 +24,7 @@ func picturesOf(t *testing.T, rig, units string) *pictures {
 	o := &options{units: units}
 	var f plotFlags
 	f.plan.method, f.plan.neverOver = atMarks, quarter
+	f.size.diameter = usualDiameter
 	p, err := o.pictures(rig, f)
 	if err != nil {
 		t.Fatal(err)
@@ -33,16 +33,16 @@ func picturesOf(t *testing.T, rig, units string) *pictures {
 }
 
 // drawn draws a picture; nil where the rig does not have it, which must be said in full.
-func (p *pictures) drawn(t *testing.T, k pictureKind) *plots.Picture {
+func (p *pictures) drawn(t *testing.T, k pictureKind) picture {
 	t.Helper()
-	picture, err := k.draw(p)
+	drawn, err := k.draw(p)
 	if err != nil {
 		if !strings.Contains(err.Error(), "expected") {
 			t.Errorf("%s %s: %v", p.job.file.File, k.name, err)
 		}
 		return nil
 	}
-	return picture
+	return drawn
 }
 
 // TestPicturesAreReadable draws every picture of every built-in rig in all units: nothing lies
@@ -105,7 +105,8 @@ func TestGoldenPictures(t *testing.T) {
 			t.Fatalf("%s: not drawn", k.name)
 		}
 		var got bytes.Buffer
-		if err := picture.Write(&got, ink.SVG); err != nil {
+		w, h := picture.Size()
+		if err := ink.SVG.Write(&got, picture.Title(), w, h, picture.Paint); err != nil {
 			t.Fatal(err)
 		}
 		path := filepath.Join("testdata", "pictures", k.name+".svg")
@@ -129,7 +130,8 @@ func TestPictureFormats(t *testing.T) {
 	picture := picturesOf(t, tanks.Demo, "metric").drawn(t, pictureKinds[0])
 	for format, begins := range map[ink.Format]string{ink.SVG: "<svg ", ink.PNG: "\x89PNG", ink.PDF: "%PDF-"} {
 		var buf bytes.Buffer
-		if err := picture.Write(&buf, format); err != nil {
+		w, h := picture.Size()
+		if err := format.Write(&buf, picture.Title(), w, h, picture.Paint); err != nil {
 			t.Fatal(err)
 		}
 		if !strings.HasPrefix(buf.String(), begins) {

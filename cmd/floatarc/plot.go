@@ -9,8 +9,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"gonum.org/v1/plot/vg"
 
-	"floatarc/plots"
 	"floatarc/plots/ink"
 )
 
@@ -21,13 +21,21 @@ type plotFlags struct {
 	att            attitude
 	plan           planFlags
 	uncertain      uncertainFlags
+	size           sizeFlags
+}
+
+// A picture is drawn on any canvas.
+type picture interface {
+	Title() string
+	Size() (width, height vg.Length)
+	Paint(vg.CanvasSizer)
 }
 
 // A pictureKind is a picture that can be asked for.
 type pictureKind struct {
 	name, shows string
-	draw        func(*pictures) (*plots.Picture, error)
-	fullSize    bool // true to size, to lay a thing on
+	draw        func(*pictures) (picture, error)
+	fullSize    bool // always true to size: to lay a thing on
 }
 
 // pictureKinds are all of them, in the order in which they are of use.
@@ -38,7 +46,8 @@ var pictureKinds = []pictureKind{
 	{"error", "how far the needle lies off: before, at the marks, best", (*pictures).errors, false},
 	{"ohm", "litres behind an ohm: where the sender sees little", (*pictures).ohm, false},
 	{"reserve", "with how much the low-fuel lamp lights, by attitude", (*pictures).reserve, false},
-	{"dial", "true litres at each mark, before and after", (*pictures).dial, false},
+	{"dial", "true litres at each mark, before and after; with --scale 1:1 a face to lay over the gauge", (*pictures).dial, false},
+	{"card", "the arm at each mark at its true size, to hold the sender on", (*pictures).card, true},
 }
 
 func newPlot(o *options) *cobra.Command {
@@ -49,6 +58,13 @@ func newPlot(o *options) *cobra.Command {
 		Long:  "plot draws a picture of a rig, or all of them. The pictures:\n\n" + pictureNames(),
 		Args:  pictureArgs,
 		RunE: func(c *cobra.Command, args []string) error {
+			args, err := f.size.check(c, args)
+			if err != nil {
+				return err
+			}
+			if err := f.uncertain.check(c); err != nil {
+				return err
+			}
 			p, err := o.pictures(named(args[1:]), f)
 			if err != nil {
 				return err
@@ -67,6 +83,7 @@ func newPlot(o *options) *cobra.Command {
 	flags.BoolVar(&f.force, "force", false, "write over files that exist")
 	f.plan.register(c)
 	f.uncertain.register(c)
+	f.size.register(c)
 	f.att.register(c)
 	return c
 }
@@ -87,7 +104,7 @@ func pictureArgs(c *cobra.Command, args []string) error {
 	if args[0] != "all" && !slices.ContainsFunc(pictureKinds, func(k pictureKind) bool { return k.name == args[0] }) {
 		return misusef("plot %s: no such picture, expected one of %s, or all", args[0], pictureList())
 	}
-	return oneAtMost(c, args[1:])
+	return oneAtMost(c, withoutUnit(args[1:]))
 }
 
 func pictureList() string {
@@ -138,21 +155,22 @@ func (p *pictures) write(name string) ([]plotFile, error) {
 	if err != nil {
 		return nil, misusef("-o %s: %v", path, err)
 	}
-	picture, err := k.draw(p)
+	drawn, err := k.draw(p)
 	if err != nil {
 		return nil, err
 	}
-	file, err := p.put(k, picture, path, format)
+	file, err := p.put(k, drawn, path, format)
 	return []plotFile{file}, err
 }
 
 // put writes a picture to a file.
-func (p *pictures) put(k pictureKind, picture *plots.Picture, path string, format ink.Format) (plotFile, error) {
+func (p *pictures) put(k pictureKind, drawn picture, path string, format ink.Format) (plotFile, error) {
 	var buf bytes.Buffer
-	if err := picture.Write(&buf, format); err != nil {
+	w, h := drawn.Size()
+	if err := format.Write(&buf, drawn.Title(), w, h, drawn.Paint); err != nil {
 		return plotFile{}, fmt.Errorf("%s: %w", path, err)
 	}
-	return plotFile{k.name, path, picture.Title()}, writeFile(path, buf.Bytes(), p.flags.force)
+	return plotFile{k.name, path, drawn.Title()}, writeFile(path, buf.Bytes(), p.flags.force)
 }
 
 // writeAll writes every picture that the rig has into a folder; what it does not have is
@@ -168,7 +186,7 @@ func (p *pictures) writeAll() ([]plotFile, error) {
 	}
 	type drawn struct {
 		pictureKind
-		picture *plots.Picture
+		picture picture
 		path    string
 	}
 	var all []drawn

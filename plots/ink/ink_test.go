@@ -2,6 +2,7 @@ package ink
 
 import (
 	"bytes"
+	"encoding/xml"
 	"math"
 	"os"
 	"os/exec"
@@ -73,6 +74,27 @@ func TestPDFLettersReadBack(t *testing.T) {
 	for _, want := range []string{"Ω ° ½ – ± <& 1/4"} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("no %q in %q", want, out)
+		}
+	}
+}
+
+// TestStrangeTexts writes texts that no font has and that no file may hold.
+func TestStrangeTexts(t *testing.T) {
+	for _, text := range []string{"\U0001F600", "\xff\xfe", "\x00\x1b[1m", "\u202e", "漢字", "<![CDATA[", "a\nb"} {
+		for _, f := range Formats {
+			var buf bytes.Buffer
+			err := f.Write(&buf, text, 200, 100, func(c vg.CanvasSizer) {
+				d := draw.NewCanvas(c, 200, 100)
+				d.FillText(draw.TextStyle{Color: Black, Font: Regular(12), Handler: Handler()}, vg.Point{X: 10, Y: 10}, text)
+			})
+			if err != nil {
+				t.Errorf("%q as %s: %v", text, f, err)
+			}
+			if f == SVG {
+				if err := xml.Unmarshal(buf.Bytes(), new(struct{})); err != nil {
+					t.Errorf("%q: the SVG is no XML: %v", text, err)
+				}
+			}
 		}
 	}
 }

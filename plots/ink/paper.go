@@ -21,7 +21,7 @@ func NewDocument(title string, width, height vg.Length) *fpdf.Fpdf {
 	doc.SetCreationDate(time.Unix(0, 0).UTC())
 	doc.SetModificationDate(time.Unix(0, 0).UTC())
 	doc.SetCatalogSort(true)
-	doc.SetTitle(title, true)
+	doc.SetTitle(property(title), true)
 	doc.SetAutoPageBreak(false, 0)
 	doc.SetMargins(0, 0, 0)
 	doc.SetCellMargin(0)

@@ -2,6 +2,7 @@ package ink
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"fmt"
 	"image"
 	"image/color"
@@ -21,7 +22,6 @@ type page struct {
 	width, height vg.Length
 	now           pen
 	below         []pen
-	images        int
 }
 
 // A pen is how a canvas draws.
@@ -76,12 +76,13 @@ func (c *page) dip() {
 	c.doc.SetFillColor(r, g, b)
 	c.doc.SetTextColor(r, g, b)
 	c.doc.SetAlpha(float64(n.A)/255, "Normal")
-	c.doc.SetLineWidth(c.now.width.Points() * c.pose.now.scale())
+	scale := c.pose.now.scale()
+	c.doc.SetLineWidth(c.now.width.Points() * scale)
 	dashes := make([]float64, len(c.now.dashes))
 	for i, d := range c.now.dashes {
-		dashes[i] = d.Points()
+		dashes[i] = d.Points() * scale
 	}
-	c.doc.SetDashPattern(dashes, c.now.offset.Points())
+	c.doc.SetDashPattern(dashes, c.now.offset.Points()*scale)
 }
 
 func (c *page) Stroke(p vg.Path) {
@@ -185,6 +186,7 @@ func (c *page) FillString(f font.Face, at vg.Point, text string) {
 		return
 	}
 	c.dip()
+	text = Legible(text)
 	style := ""
 	if f.Font.Weight >= xfont.WeightSemiBold {
 		style = "B"
@@ -210,10 +212,11 @@ func (c *page) DrawImage(rect vg.Rectangle, img image.Image) {
 		c.doc.SetError(err)
 		return
 	}
-	c.images++
-	name := fmt.Sprintf("image-%d-%p", c.images, c)
+	// The same picture has the same name, wherever it is drawn.
+	name := fmt.Sprintf("%x", sha256.Sum256(buf.Bytes()))
 	options := fpdf.ImageOptions{ImageType: "png"}
 	c.doc.RegisterImageOptionsReader(name, options, &buf)
 	x, y := c.at(vg.Point{X: rect.Min.X, Y: rect.Max.Y})
-	c.doc.ImageOptions(name, x, y, rect.Size().X.Points(), rect.Size().Y.Points(), false, options, 0, "")
+	size := rect.Size()
+	c.doc.ImageOptions(name, x, y, size.X.Points()*c.pose.now.scale(), size.Y.Points()*c.pose.now.scale(), false, options, 0, "")
 }

@@ -6,6 +6,8 @@ import (
 	"html"
 	"io"
 	"regexp"
+	"strings"
+	"unicode"
 
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
@@ -29,8 +31,19 @@ func newSVG(title string, width, height vg.Length) *svg {
 
 // FillString implements vg.Canvas.
 func (c *svg) FillString(f font.Face, at vg.Point, text string) {
+	text = seen(text)
 	c.widths = append(c.widths, f.Width(text))
 	c.Canvas.FillString(f, at, text)
+}
+
+// seen returns a text without what XML does not allow.
+func seen(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Cc, r) || r == 0xfffe || r == 0xffff {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(text, string(unknown)))
 }
 
 var (
@@ -54,7 +67,7 @@ func (c *svg) WriteTo(w io.Writer) (int64, error) {
 	out = families.ReplaceAll(out, []byte(family))
 	// A page takes it in as it is: nothing stands before the element.
 	out = preamble.ReplaceAll(out, []byte("$1"))
-	title := html.EscapeString(c.title)
+	title := html.EscapeString(seen(c.title))
 	out = opening.ReplaceAllFunc(out, func(tag []byte) []byte {
 		return fmt.Appendf(nil, "%s role=\"img\" aria-label=\"%s\">\n<title>%s</title>", bytes.TrimSuffix(tag, []byte(">")), title, title)
 	})

@@ -51,7 +51,7 @@ func (f Fields) labels(p *press, n int, width float64) []float64 {
 	out := make([]float64, n)
 	for i, field := range f.Fields {
 		k := i % n
-		out[k] = max(out[k], p.span(letters(field.Label), bodyStyle))
+		out[k] = max(out[k], p.span(ink.Legible(field.Label), bodyStyle))
 	}
 	for k := range out {
 		out[k] = min(out[k]+slack, labelMost*width)

@@ -57,5 +57,5 @@ type scaled struct {
 func (c scaled) Size() (x, y vg.Length) { return c.width, c.height }
 
 func (c scaled) FillString(f font.Face, at vg.Point, text string) {
-	c.CanvasSizer.FillString(f, at, letters(text))
+	c.CanvasSizer.FillString(f, at, ink.Legible(text))
 }

@@ -51,7 +51,7 @@ type press struct {
 
 func (d *Document) press() *press {
 	w, h := d.Size.Size()
-	doc := ink.NewDocument(bookmark(d.name()), w, h)
+	doc := ink.NewDocument(d.name(), w, h)
 	doc.SetLang("en")
 	return &press{doc: doc, width: (w - 2*Margin).Points(), height: (h - 2*Margin).Points()}
 }
@@ -78,7 +78,7 @@ func (p *press) span(text string, s style) float64 {
 // wrap returns the lines of a text in a width; there is at least one.
 func (p *press) wrap(text string, s style, width float64) []string {
 	var out []string
-	for line := range strings.SplitSeq(letters(text), "\n") {
+	for line := range strings.SplitSeq(ink.Legible(text), "\n") {
 		out = append(out, p.fill(line, s, width)...)
 	}
 	return out
@@ -128,7 +128,7 @@ func (p *press) broken(word string, s style, width float64) []string {
 
 // cut returns a text on one line, without what does not fit.
 func (p *press) cut(text string, s style, width float64) string {
-	line := strings.Join(strings.Fields(letters(text)), " ")
+	line := strings.Join(strings.Fields(ink.Legible(text)), " ")
 	if p.span(line, s) <= width {
 		return line
 	}

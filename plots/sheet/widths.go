@@ -1,6 +1,10 @@
 package sheet
 
-import "strings"
+import (
+	"strings"
+
+	"floatarc/plots/ink"
+)
 
 // A want is what a column asks for, points: least is how narrow it may get while there is
 // room elsewhere, best how wide it is of itself.
@@ -46,7 +50,7 @@ func share(wants []want, room float64) []float64 {
 // Sizes within tables, points.
 const (
 	cellX, cellY = 1.6 * mm, 0.9 * mm // padding
-	boxHigh      = 8 * mm             // what is written in by hand
+	boxHigh      = 7 * mm             // what is written in by hand
 	boxLeast     = 16 * mm
 	boxMost      = 38 * mm // if there is room
 	square       = 4 * mm
@@ -118,7 +122,7 @@ func (w want) beside(more float64) want { return want{w.least + more, w.best + m
 // texts is what a text wants: its lines whole, or at least its words.
 func (p *press) texts(text string, s style) want {
 	var w want
-	for line := range strings.SplitSeq(letters(text), "\n") {
+	for line := range strings.SplitSeq(ink.Legible(text), "\n") {
 		all := words(line)
 		w.best = max(w.best, p.span(strings.Join(all, " "), s))
 		for _, word := range all {
