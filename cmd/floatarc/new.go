@@ -62,8 +62,9 @@ they are written in inches and gallons.`,
 // newRig fills the template for a kind of rig.
 func newRig(kind string, sys quantity.System) ([]byte, error) {
 	t, err := template.New("new").Funcs(template.FuncMap{
-		"mm": func(v float64) string { return tapeText(v, sys) },
-		"l":  func(v float64) string { return canText(v, sys) },
+		"mm":   func(v float64) string { return tapeText(v, sys) },
+		"l":    func(v float64) string { return canText(v, sys) },
+		"note": func(letter string, more ...string) (string, error) { return note(kind, letter, more...) },
 		"pick": func(metric, us, imperial string) string {
 			return map[string]string{"metric": metric, "us": us, "imperial": imperial}[sys.Name]
 		},
@@ -77,7 +78,7 @@ func newRig(kind string, sys quantity.System) ([]byte, error) {
 }
 
 // commentColumn is where the comments of a rig file start.
-const commentColumn = 46
+const commentColumn = 48
 
 // aligned moves the comments behind values, and those that go on below them, to
 // one column.
