@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"image/color"
 	"math"
 
 	"gonum.org/v1/plot/plotter"
@@ -43,8 +44,16 @@ func (c *chart) label(e *easel, f field) {
 				own = append(own, f.within(f.at(q.X, q.Y)))
 			}
 		}
-		e.beside(small.of(s.stroke.color), s.name, own, every, f.area)
+		e.beside(small.of(darker(s.stroke.color)), s.name, own, every, f.area)
 	}
+}
+
+// darker returns a colour in which letters are read as well as lines are in their own.
+func darker(c color.Color) color.Color {
+	n := color.NRGBAModel.Convert(c).(color.NRGBA)
+	const keep = 0.68
+	dark := func(v uint8) uint8 { return uint8(keep * float64(v)) }
+	return color.NRGBA{dark(n.R), dark(n.G), dark(n.B), n.A}
 }
 
 // trace returns a line within the field as points less than a millimetre apart.

@@ -61,6 +61,7 @@ type tick struct {
 type zone struct {
 	low, high float64
 	hatch     bool
+	edge      bool // with a dotted line around it
 	color     color.Color
 	y         bool // of y, and from left to right only as far as x tells
 	x         [2]float64
@@ -265,5 +266,8 @@ func (c *chart) paintZone(e *easel, f field, z zone) {
 	}
 	if z.hatch {
 		e.hatch(corners(r))
+	}
+	if z.edge {
+		e.line(edgeLine, closed(corners(r))...)
 	}
 }

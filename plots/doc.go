@@ -7,3 +7,5 @@
 // dashes, too; blind bands are hatched; labels stand beside what they name, placed so that
 // none covers another.
 package plots
+
+//go:generate go run ../cmd/floatarc plot all --uncertain --rigs 2000 --force -o gallery

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
 
 	"floatarc/gauge"
 	"floatarc/plots/ink"
@@ -90,11 +91,20 @@ func (c *chart) addSpread(s Subject, spread []Spread) {
 	c.key = append(c.key, entry{patch(spreadColor), "where 95 of 100 rigs lie, measured as well as the file says"})
 }
 
+// edgeLine is around where the needle is not to stand: in a grey print its colour is that of
+// the spread.
+var edgeLine = stroke{ink.Vermilion, ink.Medium, ink.Dotted}
+
+func overSample(e *easel, r vg.Rectangle) {
+	e.area(overColor, corners(r)...)
+	e.line(edgeLine, closed(corners(r))...)
+}
+
 // addPromise shades where the needle is never to stand.
 func (c *chart) addPromise(s Subject, n Needle) {
 	if n.NeverOver <= 0 || n.Best == nil {
 		return
 	}
-	c.zones = append(c.zones, zone{y: true, low: 0, high: c.y.high, x: [2]float64{c.x.low, s.of(s.Rig.Dial.Litres(n.NeverOver))}, color: overColor})
-	c.key = append(c.key, entry{patch(overColor), "too much shown near empty: the best points never do, on falling fuel"})
+	c.zones = append(c.zones, zone{y: true, low: 0, high: c.y.high, x: [2]float64{c.x.low, s.of(s.Rig.Dial.Litres(n.NeverOver))}, color: overColor, edge: true})
+	c.key = append(c.key, entry{overSample, "too much shown near empty: the best points never do, on falling fuel"})
 }
