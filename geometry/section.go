@@ -28,7 +28,7 @@ type Ring []r2.Vec
 
 // sectionCells is the number of cells along the longer side of a section between which
 // its outline is followed, and sectionSeeds how many lie between the lines that look for
-// it: a piece thinner than so many cells both ways may be missed.
+// it: a piece that is thinner than so many cells one way may be missed.
 const (
 	sectionCells = 2048
 	sectionSeeds = 8

@@ -3,6 +3,7 @@ package plots
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -13,38 +14,29 @@ import (
 // label writes the names of lines and spots where there is room beside them.
 func (c *chart) label(e *easel, f field) {
 	traces := make([][]vg.Point, len(c.series))
-	var every []vg.Point
 	for i, s := range c.series {
-		if s.filled {
-			continue
-		}
 		traces[i] = f.trace(s)
-		every = append(every, traces[i]...)
 	}
+	var spots []vg.Point
 	if c.level {
-		every = append(every, f.trace(series{points: plotter.XYs{{X: c.x.low}, {X: c.x.high}}})...)
+		spots = append(spots, f.trace(series{points: plotter.XYs{{X: c.x.low}, {X: c.x.high}}})...)
 	}
 	for _, s := range c.spots {
 		at := f.at(s.x, s.y)
-		every = append(every, at)
+		spots = append(spots, at)
 		e.taken = append(e.taken, grown(vg.Rectangle{Min: at, Max: at}, 1.3*vg.Millimeter))
 	}
+	every := slices.Concat(append(traces, spots)...)
 	for _, s := range c.spots {
-		if s.name != "" {
-			e.beside(firm.of(s.color), s.name, []vg.Point{f.at(s.x, s.y)}, every, f.area)
+		if at := f.at(s.x, s.y); s.name != "" && !e.beside(firm.of(s.color), s.name, []vg.Point{at}, every, nil, f.area) {
+			e.led(firm.of(s.color), s.name, at, every, f.area)
 		}
 	}
 	for i, s := range c.series {
-		if s.name == "" {
-			continue
+		if s.name != "" && len(traces[i]) > 0 {
+			others := slices.Concat(append(slices.Delete(slices.Clone(traces), i, i+1), spots)...)
+			e.beside(small.of(darker(s.stroke.color)), s.name, traces[i], every, others, f.area)
 		}
-		own := traces[i]
-		if s.filled {
-			for _, q := range s.points {
-				own = append(own, f.within(f.at(q.X, q.Y)))
-			}
-		}
-		e.beside(small.of(darker(s.stroke.color)), s.name, own, every, f.area)
 	}
 }
 
@@ -78,8 +70,9 @@ func (f field) trace(s series) []vg.Point {
 }
 
 // beside writes a text near one of the points that are its own, clear of other texts and
-// as clear as can be of every line: on white where a line has to run behind it.
-func (e *easel) beside(p pen, text string, own, every []vg.Point, area vg.Rectangle) {
+// as clear as can be of every line, and nearer to its own than to others: on white where a line
+// has to run behind it. It reports false where there is no room.
+func (e *easel) beside(p pen, text string, own, every, others []vg.Point, area vg.Rectangle) bool {
 	best, at := math.Inf(-1), vg.Point{}
 	step := max(1, len(own)/60)
 	for k := 0; k < len(own); k += step {
@@ -90,18 +83,51 @@ func (e *easel) beside(p pen, text string, own, every []vg.Point, area vg.Rectan
 			if !holds(area, grown(r, 0.5*vg.Millimeter)) || e.covers(grown(r, 0.4*vg.Millimeter)) {
 				continue
 			}
-			if v := clearance(r, every) + preference(k, len(own), way); v > best {
+			v := clearance(r, every) + preference(k, len(own), way)
+			if clearance(r, others) < clearance(r, own) { // a reader takes it for the name of the nearer one
+				v -= 2 * float64(vg.Millimeter)
+			}
+			if v > best {
 				best, at = v, r.Min
 			}
 		}
 	}
 	if math.IsInf(best, -1) {
-		return
+		return false
 	}
-	if best < float64(0.7*vg.Millimeter) {
-		e.area(ink.White, corners(grown(p.bounds(at, text), 0.3*vg.Millimeter))...)
+	e.backed(p, at, text, every)
+	return true
+}
+
+// backed writes a text, on white where a line runs behind it.
+func (e *easel) backed(p pen, at vg.Point, text string, every []vg.Point) {
+	if r := p.bounds(at, text); clearance(r, every) < float64(0.5*vg.Millimeter) {
+		e.area(ink.White, corners(grown(r, 0.3*vg.Millimeter))...)
 	}
 	e.write(p, at, text)
+}
+
+// led writes a text further off, with a line that leads to its point.
+func (e *easel) led(p pen, text string, to vg.Point, every []vg.Point, area vg.Rectangle) {
+	const ways = 24
+	best, from, at := math.Inf(-1), vg.Point{}, vg.Point{}
+	for far := 5 * vg.Millimeter; far < 40*vg.Millimeter; far += 2.5 * vg.Millimeter {
+		for k := range ways {
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) / ways)
+			q := vg.Point{X: to.X + far*vg.Length(cos), Y: to.Y + far*vg.Length(sin)}
+			r := p.aligned((cos-1)/2, (sin-1)/2).bounds(q, text)
+			if !holds(area, grown(r, 0.5*vg.Millimeter)) || e.covers(grown(r, 0.4*vg.Millimeter)) {
+				continue
+			}
+			if v := clearance(r, every) - 0.2*float64(far); v > best {
+				best, from, at = v, q, r.Min
+			}
+		}
+	}
+	if !math.IsInf(best, -1) {
+		e.line(stroke{ink.Grey, ink.Hair, nil}, from, to)
+		e.backed(p, at, text, every)
+	}
 }
 
 // ways are those in which a text may lie from its point.

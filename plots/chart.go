@@ -19,19 +19,18 @@ type chart struct {
 	name, what string // whose it is, and what it shows
 	x, y       axis
 	zones      []zone
+	bands      []band
 	series     []series
 	spots      []spot
 	key        []entry
 	marks      []tick // along the upper edge
 	level      bool   // a line at y = 0
-	tall       vg.Length
 }
 
 // An axis is what is measured along it, and from where to where.
 type axis struct {
 	label     string
 	low, high float64
-	ticks     []plot.Tick // instead of even ones
 }
 
 // A series is a line with its name, which is written beside it.
@@ -39,8 +38,12 @@ type series struct {
 	name   string
 	stroke stroke
 	points plotter.XYs
-	filled bool // an area, to its own first point
-	color  color.Color
+}
+
+// A band is an area between its corners.
+type band struct {
+	corners plotter.XYs
+	color   color.Color
 }
 
 // A spot is a point with a name.
@@ -70,17 +73,14 @@ type zone struct {
 const chartTall = 66 * vg.Millimeter
 
 func (c *chart) picture() *Picture {
-	if c.tall == 0 {
-		c.tall = chartTall
-	}
 	below := vg.Length(0)
 	if len(c.key) > 0 {
 		below = keyHeight(c.key, width-2*margin) + margin
 	}
 	top := titleHeight(c.what, c.name) + 2*vg.Millimeter
-	return &Picture{title: c.what + ": " + c.name, height: top + c.tall + below, paint: func(e *easel) {
+	return &Picture{title: c.what + ": " + c.name, height: top + chartTall + below, paint: func(e *easel) {
 		e.title(c.name, c.what)
-		c.paint(e, vg.Rectangle{Min: vg.Point{X: margin, Y: below}, Max: vg.Point{X: width - margin, Y: below + c.tall}})
+		c.paint(e, vg.Rectangle{Min: vg.Point{X: margin, Y: below}, Max: vg.Point{X: width - margin, Y: below + chartTall}})
 		e.key(c.key, vg.Point{X: margin, Y: below - vg.Millimeter}, width-2*margin)
 	}}
 }
@@ -103,9 +103,6 @@ func (c *chart) axes(e *easel) *plot.Plot {
 		a.of.Tick.Length = 1.2 * vg.Millimeter
 		a.of.Padding = 0
 		a.of.Tick.Marker = plain{}
-		if a.as.ticks != nil {
-			a.of.Tick.Marker = plot.ConstantTicks(a.as.ticks)
-		}
 	}
 	p.X.Label.Padding, p.Y.Label.Padding = 1*vg.Millimeter, 1*vg.Millimeter
 	grid := plotter.NewGrid()
@@ -175,14 +172,12 @@ func (c *chart) paint(e *easel, r vg.Rectangle) {
 	for _, z := range c.zones {
 		c.paintZone(e, f, z)
 	}
-	for _, s := range c.series {
-		if s.filled {
-			var around []vg.Point
-			for _, q := range s.points {
-				around = append(around, f.within(f.at(q.X, q.Y)))
-			}
-			e.area(s.color, around...)
+	for _, b := range c.bands {
+		var around []vg.Point
+		for _, q := range b.corners {
+			around = append(around, f.within(f.at(q.X, q.Y)))
 		}
+		e.area(b.color, around...)
 	}
 	p.Draw(canvas)
 	if c.level {
@@ -190,9 +185,7 @@ func (c *chart) paint(e *easel, r vg.Rectangle) {
 	}
 	c.paintMarks(e, f)
 	for _, s := range c.series {
-		if !s.filled {
-			c.paintLine(data, f, s)
-		}
+		c.paintLine(data, f, s)
 	}
 	for _, s := range c.spots {
 		at := f.at(s.x, s.y)
@@ -268,6 +261,6 @@ func (c *chart) paintZone(e *easel, f field, z zone) {
 		e.hatch(corners(r))
 	}
 	if z.edge {
-		e.line(edgeLine, closed(corners(r))...)
+		e.loop(edgeLine, corners(r)...)
 	}
 }

@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"image/color"
 	"math"
 	"strings"
 
@@ -24,30 +23,30 @@ const (
 // A dialRow is what is in the tank when the needle stands on each mark.
 type dialRow struct {
 	name   string
-	color  color.Color
+	stroke stroke // of the arc that its numbers stand on
 	litres []string
 }
 
 // Dial draws what is in the tank when the needle stands on each mark, wired straight and with
 // the points, at the attitude of a relation.
 func Dial(s Subject, rel *volume.Relation, n Needle) *Picture {
-	rows := []dialRow{{name: "what the mark stands for", color: ink.Black}}
+	rows := []dialRow{{name: "what the mark stands for", stroke: stroke{ink.Black, ink.Hair, ink.Solid}}}
 	for _, m := range s.Rig.Dial.Marks {
 		rows[0].litres = append(rows[0].litres, s.short(s.Rig.Dial.Litres(m.Share)))
 	}
 	litres, inputs := s.sounded(rel)
 	for _, w := range []struct {
-		name  string
-		color color.Color
-		ind   gauge.Indicator
+		name   string
+		stroke stroke
+		ind    gauge.Indicator
 	}{
-		{"straight to the gauge", ink.Vermilion, n.Straight},
-		{"as stored today", ink.Purple, n.Stored},
-		{"with points at the marks", ink.Grey, n.Marks},
-		{"with the best points", ink.Blue, n.Best},
+		{"straight to the gauge", straightLine, n.Straight},
+		{"as stored today", storedLine, n.Stored},
+		{"with points at the marks", marksLine, n.Marks},
+		{"with the best points", bestLine, n.Best},
 	} {
 		if w.ind != nil {
-			rows = append(rows, dialRow{w.name, w.color, s.onMarks(litres, inputs, w.ind)})
+			rows = append(rows, dialRow{w.name, w.stroke, s.onMarks(litres, inputs, w.ind)})
 		}
 	}
 	what := "In the tank when the needle stands on a mark, " + s.Units.Volume.Symbol
@@ -55,9 +54,9 @@ func Dial(s Subject, rel *volume.Relation, n Needle) *Picture {
 	if !s.fanned(rows) {
 		below = s.tableFoot(rows)
 	}
-	top := titleHeight(what, s.Name)
-	return &Picture{title: what + ": " + s.Name, height: top + fanRow + below.height + margin, paint: func(e *easel) {
-		e.title(s.Name, what)
+	top := titleHeight(what, s.at())
+	return &Picture{title: what + ": " + s.at(), height: top + fanRow + below.height + margin, paint: func(e *easel) {
+		e.title(s.at(), what)
 		arcTop := e.Max.Y - top - fanRow
 		s.paintArc(e, vg.Point{X: width / 2, Y: arcTop - fanRadius})
 		below.paint(e, arcTop)
@@ -74,30 +73,37 @@ type foot struct {
 func (s Subject) fanFoot(rows []dialRow) foot {
 	var key []entry
 	for _, r := range rows {
-		key = append(key, entry{rowSample(r.color), r.name})
+		key = append(key, entry{lineSample(r.stroke), r.name})
 	}
 	fan := lowest(rowRadius(len(rows)-1)) + ink.Small
 	return foot{fan + keyHeight(key, width-2*margin), func(e *easel, arcTop vg.Length) {
 		centre := vg.Point{X: width / 2, Y: arcTop - fanRadius}
 		for k, r := range rows {
-			for i, m := range s.Rig.Dial.Marks {
-				e.write(firm.of(r.color).aligned(-0.5, -0.5), onFan(centre, m.Position, rowRadius(k)), r.litres[i])
-			}
+			s.paintRow(e, centre, r, rowRadius(k))
 		}
 		e.key(key, vg.Point{X: margin, Y: arcTop - fan}, width-2*margin)
 	}}
+}
+
+// paintRow draws an arc of the fan with its numbers on it.
+func (s Subject) paintRow(e *easel, centre vg.Point, r dialRow, radius vg.Length) {
+	var arc []vg.Point
+	for _, p := range even(0, 1, 60) {
+		arc = append(arc, onFan(centre, p, radius))
+	}
+	e.line(r.stroke, arc...)
+	p := firm.of(darker(r.stroke.color)).aligned(-0.5, -0.5)
+	for i, m := range s.Rig.Dial.Marks {
+		at := onFan(centre, m.Position, radius)
+		e.area(ink.White, corners(grown(p.bounds(at, r.litres[i]), 0.6*vg.Millimeter))...)
+		e.write(p, at, r.litres[i])
+	}
 }
 
 // onFan returns where a position of the dial lies at a radius.
 func onFan(centre vg.Point, position float64, radius vg.Length) vg.Point {
 	sin, cos := math.Sincos((position - 0.5) * fanSweep * math.Pi / 180)
 	return vg.Point{X: centre.X + radius*vg.Length(sin), Y: centre.Y + radius*vg.Length(cos)}
-}
-
-func rowSample(c color.Color) func(*easel, vg.Rectangle) {
-	return func(e *easel, r vg.Rectangle) {
-		e.write(firm.of(c).aligned(-0.5, -0.5), middleOf(r), "12.3")
-	}
 }
 
 // short writes litres with no more digits than a dial needs.

@@ -28,7 +28,7 @@ func (s Subject) tableFoot(rows []dialRow) foot {
 		for k, h := range heads {
 			for i, l := range h {
 				at := vg.Point{X: right(k), Y: y + keyLine*vg.Length(len(h)-i)}
-				e.write(firm.of(rows[k].color).aligned(-1, -1), at, l)
+				e.write(firm.of(darker(rows[k].stroke.color)).aligned(-1, -1), at, l)
 			}
 		}
 		e.line(stroke{ink.Grey, ink.Thin, nil}, vg.Point{X: margin, Y: y - vg.Millimeter}, vg.Point{X: width - margin, Y: y - vg.Millimeter})
@@ -36,7 +36,7 @@ func (s Subject) tableFoot(rows []dialRow) foot {
 			at := vg.Point{X: margin, Y: y - line*(vg.Length(i)+0.4)}
 			e.write(firm.aligned(0, -1), at, firm.cut(m.Label, markColumn-2*vg.Millimeter))
 			for k, r := range rows {
-				e.write(small.of(r.color).aligned(-1, -1), vg.Point{X: right(k), Y: at.Y}, small.cut(r.litres[i], wide-vg.Millimeter))
+				e.write(small.of(darker(r.stroke.color)).aligned(-1, -1), vg.Point{X: right(k), Y: at.Y}, small.cut(r.litres[i], wide-vg.Millimeter))
 			}
 		}
 	}}

@@ -39,7 +39,7 @@ const farAway = 4
 // Errors draws how far the needle lies off, over what is in the tank, at the attitude of a
 // relation. What lies off the paper is told at its edge.
 func Errors(s Subject, rel *volume.Relation, n Needle, spread []Spread) *Picture {
-	c := &chart{name: s.Name, what: "How far the needle lies off", x: s.inTank(), marks: s.markTicks(), level: true}
+	c := &chart{name: s.at(), what: "How far the needle lies off", x: s.inTank(), marks: s.markTicks(), level: true}
 	c.x.low, c.x.high = s.of(s.Rig.Dial.Empty), s.of(s.Rig.Dial.Full)
 	most := 1.0
 	add := func(name string, of gauge.Indicator, as stroke, whole bool) {
@@ -68,7 +68,7 @@ func Errors(s Subject, rel *volume.Relation, n Needle, spread []Spread) *Picture
 	}
 	add("as stored today", n.Stored, storedLine, false)
 	add("straight to the gauge", n.Straight, straightLine, false)
-	c.y = axis{label: "shown less true, % of the dial", low: -1.25 * most, high: 1.25 * most}
+	c.y = axis{label: "too high +, too low −, % of the dial", low: -1.25 * most, high: 1.25 * most}
 	c.addSpread(s, spread)
 	c.addPromise(s, n)
 	zones, key := s.unseen(rel)
@@ -80,14 +80,14 @@ func (c *chart) addSpread(s Subject, spread []Spread) {
 	if len(spread) == 0 {
 		return
 	}
-	band := series{filled: true, color: spreadColor}
+	around := band{color: spreadColor}
 	for _, b := range spread {
-		band.points = append(band.points, plotter.XY{X: s.of(b.Litres), Y: b.High})
+		around.corners = append(around.corners, plotter.XY{X: s.of(b.Litres), Y: b.High})
 	}
 	for k := len(spread) - 1; k >= 0; k-- {
-		band.points = append(band.points, plotter.XY{X: s.of(spread[k].Litres), Y: spread[k].Low})
+		around.corners = append(around.corners, plotter.XY{X: s.of(spread[k].Litres), Y: spread[k].Low})
 	}
-	c.series = append([]series{band}, c.series...)
+	c.bands = append(c.bands, around)
 	c.key = append(c.key, entry{patch(spreadColor), "where 95 of 100 rigs lie, measured as well as the file says"})
 }
 
@@ -97,12 +97,12 @@ var edgeLine = stroke{ink.Vermilion, ink.Medium, ink.Dotted}
 
 func overSample(e *easel, r vg.Rectangle) {
 	e.area(overColor, corners(r)...)
-	e.line(edgeLine, closed(corners(r))...)
+	e.loop(edgeLine, corners(r)...)
 }
 
 // addPromise shades where the needle is never to stand.
 func (c *chart) addPromise(s Subject, n Needle) {
-	if n.NeverOver <= 0 || n.Best == nil {
+	if n.NeverOver <= 0 || n.Best == nil || s.Stands != "" { // it is kept on level ground
 		return
 	}
 	c.zones = append(c.zones, zone{y: true, low: 0, high: c.y.high, x: [2]float64{c.x.low, s.of(s.Rig.Dial.Litres(n.NeverOver))}, color: overColor, edge: true})

@@ -14,14 +14,24 @@ import (
 	"floatarc/tanks/quantity"
 )
 
+// at returns the name of what is drawn at an attitude.
+func (s Subject) at() string {
+	if s.Stands == "" {
+		return s.Name
+	}
+	return s.Name + ". " + s.Stands
+}
+
 // width is that of a picture.
 const width = 120 * vg.Millimeter
 
 // A Subject is whose pictures are drawn, and in which units people read them.
 type Subject struct {
-	Name  string
-	Rig   *calibration.Rig
-	Units quantity.System
+	Name string
+	// Stands says how the vehicle stands, if not on level ground, for what is drawn there.
+	Stands string
+	Rig    *calibration.Rig
+	Units  quantity.System
 	// ByLitres says that the tank has no heights: its levels are litres.
 	ByLitres bool
 }
@@ -78,6 +88,17 @@ func (e *easel) line(s stroke, points ...vg.Point) {
 	e.SetLineWidth(s.width)
 	e.SetLineDash(s.dashes, 0)
 	e.Stroke(path(points, false))
+}
+
+// loop draws a closed line.
+func (e *easel) loop(s stroke, points ...vg.Point) {
+	if len(points) < 3 {
+		return
+	}
+	e.SetColor(s.color)
+	e.SetLineWidth(s.width)
+	e.SetLineDash(s.dashes, 0)
+	e.Stroke(path(points, true))
 }
 
 func (e *easel) area(c color.Color, points ...vg.Point) {

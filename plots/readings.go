@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -73,7 +74,7 @@ func (s Subject) unseen(rel *volume.Relation) ([]zone, []entry) {
 
 func hatchedWhite(e *easel, r vg.Rectangle) {
 	e.hatch(corners(r))
-	e.line(stroke{ink.Grey, ink.Hair, nil}, closed(corners(r))...)
+	e.loop(stroke{ink.Grey, ink.Hair, nil}, corners(r)...)
 }
 
 // travelAxis tells what a sender's travel is and how it reads.
@@ -101,7 +102,7 @@ func Travel(s Subject, rel, rising, falling *volume.Relation) (*Picture, error) 
 	}
 	label, of := s.travelAxis()
 	low, high := s.Rig.Sender.Stops()
-	c := &chart{name: s.Name, what: "What every place of the sender means",
+	c := &chart{name: s.at(), what: "What every place of the sender means",
 		x: axis{label: label, low: of(low), high: of(high)},
 		y: axis{label: "in the tank, " + s.Units.Volume.Symbol, low: 0, high: s.of(s.Rig.Tank.Full)}}
 	line := func(r *volume.Relation) plotter.XYs {
@@ -132,7 +133,7 @@ func Travel(s Subject, rel, rising, falling *volume.Relation) (*Picture, error) 
 // Inputs draws what the terminals show over what is in the tank, at the attitude of a
 // relation, with points and what a conditioner that stores them takes each input for.
 func Inputs(s Subject, rel *volume.Relation, points []calibration.Point, lines *gauge.Lines) *Picture {
-	c := &chart{name: s.Name, what: "What the terminals show, and the points to store", x: s.inTank(), marks: s.markTicks()}
+	c := &chart{name: s.at(), what: "What the terminals show, and the points to store", x: s.inTank(), marks: s.markTicks()}
 	truth := series{name: "what the terminals show", stroke: truthLine}
 	least, most := math.Inf(1), 0.0
 	for _, l := range even(0, s.Rig.Tank.Full, samples) {
@@ -149,15 +150,23 @@ func Inputs(s Subject, rel *volume.Relation, points []calibration.Point, lines *
 		taken.points = append(taken.points, plotter.XY{X: s.of(s.Rig.Dial.Litres(s.Rig.Dial.ShareAt(lines.Show(in)))), Y: in})
 	}
 	c.series = []series{taken, truth}
-	c.y = axis{label: "at the terminals, Ω", low: math.Max(0, least-0.06*(most-least)), high: most + 0.06*(most-least)}
+	c.y = axis{label: "at the terminals, Ω", low: math.Max(0, least-0.14*(most-least)), high: most + 0.14*(most-least)}
 	c.zones, c.key = s.unseen(rel)
+	if slices.ContainsFunc(points, func(p calibration.Point) bool { return p.Blind }) {
+		c.key = append(c.key, entry{hollow, "hollow: the sender rests there, and the point stands for more than it shows"})
+	}
 	return c.picture()
+}
+
+func hollow(e *easel, r vg.Rectangle) {
+	e.dot(ink.Blue, middleOf(r), 1.2*vg.Millimeter)
+	e.dot(ink.White, middleOf(r), 0.7*vg.Millimeter)
 }
 
 // Grain draws how many litres lie behind an ohm at the terminals, at the attitude of a
 // relation: where that is much, the sender sees little.
 func Grain(s Subject, rel *volume.Relation) *Picture {
-	c := &chart{name: s.Name, what: "What an ohm is worth", x: s.inTank(), marks: s.markTicks()}
+	c := &chart{name: s.at(), what: "What an ohm is worth", x: s.inTank(), marks: s.markTicks()}
 	line := series{stroke: bestLine}
 	const off = 0.004 // of the travel, either way
 	span := rel.High - rel.Low

@@ -115,7 +115,7 @@ func (s sketch) tag(x, y float64, text string) {
 	half := max(0, float64(firm.width(text)/vg.Millimeter)/2-1.3)
 	round := append(bow(x+half, y, tagSize, tagSize, -90, 90), bow(x-half, y, tagSize, tagSize, 90, 270)...)
 	s.area(ink.White, round...)
-	s.line(thin, closed(round)...)
+	s.loop(thin, round...)
 	s.write(firm.aligned(-0.5, -0.42), at(x, y), text)
 }
 

@@ -45,7 +45,7 @@ func (s sketch) bent(angle float64, line stroke) {
 	bx, by := turned(axleX, axleY, 0.62*armLong, angle-11)
 	around := bow(x, y, floatSize, floatSize, 0, 360)
 	s.area(ink.White, around...)
-	s.line(line, closed(around)...)
+	s.loop(line, around...)
 	s.line(line, ats(axleX, axleY, bx, by, x, y)...)
 	s.line(stroke{ink.Grey, ink.Thin, ink.Chain}, ats(axleX, axleY, x, y)...)
 	s.dot(line.color, at(x, y), 0.8*vg.Millimeter)

@@ -106,19 +106,19 @@ func rounded(left, bottom, right, top, r float64) []vg.Point {
 func (t tankSketch) fuel(outline []vg.Point) {
 	s := below(outline, t.up(fuelUp))
 	t.area(ink.Fuel, s...)
-	t.line(thin, closed(s)...)
+	t.loop(thin, s...)
 }
 
 // walls draws the shell, from behind with its thickness.
 func (t tankSketch) walls(side, end []vg.Point) {
-	t.line(shell, closed(side)...)
-	t.line(shell, closed(end)...)
+	t.loop(shell, side...)
+	t.loop(shell, end...)
 	middle := at((endLeft+endRight)/2, t.up(tankTall/2))
 	var inner []vg.Point
 	for _, p := range end {
 		inner = append(inner, vg.Point{X: middle.X + 0.92*(p.X-middle.X), Y: middle.Y + 0.92*(p.Y-middle.Y)})
 	}
-	t.line(stroke{ink.Black, ink.Hair, ink.Solid}, closed(inner)...)
+	t.loop(stroke{ink.Black, ink.Hair, ink.Solid}, inner...)
 	switch t.shape {
 	case VeeTank:
 		t.line(thin, ats(sideLeft, t.up(veeUp), sideRight, t.up(veeUp))...)

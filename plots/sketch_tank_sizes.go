@@ -31,7 +31,7 @@ func (t tankSketch) fittings() {
 // swing draws an arm with its float.
 func (t tankSketch) swing(axle, centre vg.Point, around []vg.Point) {
 	t.area(ink.White, around...)
-	t.line(thin, closed(around)...)
+	t.loop(thin, around...)
 	t.line(rest, axle, centre)
 	t.dot(ink.Black, centre, 0.7*vg.Millimeter)
 	t.pin(axle)
@@ -59,7 +59,7 @@ func (t tankSketch) sideSizes() {
 func (t tankSketch) plate(x, y float64) {
 	around := ats(x, t.up(y), x+11, t.up(y), x+11, t.up(y+7), x, t.up(y+7))
 	t.area(ink.White, around...)
-	t.line(thin, closed(around)...)
+	t.loop(thin, around...)
 	t.tag(x+5.5, t.up(y+3.5), t.letter(Plate))
 }
 

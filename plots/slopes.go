@@ -23,15 +23,16 @@ type Lean struct {
 	Sides []Side
 }
 
-// like tells whether two leans come to the same, to a share of some litres.
-func (l Lean) like(m Lean, litres float64) bool {
+// like tells whether the lamp lights with the same at two leans, and whether the same cannot be
+// drawn, to within some litres.
+func (l Lean) like(m Lean, litres float64) (lights, unusable bool) {
+	lights, unusable = true, true
 	for i, s := range l.Sides {
 		t := m.Sides[i]
-		if math.Abs(s.Unusable-t.Unusable) > litres || math.Abs(s.LightsAt-t.LightsAt) > litres {
-			return false
-		}
+		lights = lights && !(math.Abs(s.LightsAt-t.LightsAt) > litres)
+		unusable = unusable && math.Abs(s.Unusable-t.Unusable) <= litres
 	}
-	return true
+	return lights, unusable
 }
 
 // leanStrokes are those of the leans: none, to the left, to the right.
@@ -50,8 +51,10 @@ func Lamp(s Subject, along string, leans []Lean, reserve, least, most float64) *
 	v := s.Units.Volume
 	c := &chart{name: s.Name, what: "With what the low-fuel lamp lights on slopes", y: axis{label: "in the tank, " + v.Symbol}}
 	top := most
-	if len(leans) == 3 && leans[1].like(leans[2], 1e-3*s.Rig.Tank.Full) {
-		leans = leans[:2]
+	if len(leans) == 3 {
+		if lights, unusable := leans[1].like(leans[2], 1e-3*s.Rig.Tank.Full); lights && unusable {
+			leans = leans[:2]
+		}
 	}
 	for i, l := range leans {
 		lean := ""
@@ -65,6 +68,15 @@ func Lamp(s Subject, along string, leans []Lean, reserve, least, most float64) *
 		}
 		lights := series{name: "it lights" + lean, stroke: leanStrokes[i][0]}
 		dry := series{name: "cannot be drawn" + lean, stroke: leanStrokes[i][1]}
+		if i > 0 { // a line upon another has no name of its own
+			unlit, undrawn := l.like(leans[0], 1e-2*s.Rig.Tank.Full)
+			if unlit {
+				lights.name = ""
+			}
+			if undrawn {
+				dry.name = ""
+			}
+		}
 		for _, r := range l.Sides {
 			lights.points = append(lights.points, plotter.XY{X: r.Tilt, Y: s.of(r.LightsAt)})
 			dry.points = append(dry.points, plotter.XY{X: r.Tilt, Y: s.of(r.Unusable)})
@@ -80,7 +92,7 @@ func Lamp(s Subject, along string, leans []Lean, reserve, least, most float64) *
 		return c.picture()
 	}
 	c.zones = []zone{{y: true, low: s.of(most), high: s.of(least), x: [2]float64{first, last}, color: spreadColor}}
-	c.key = []entry{{patch(spreadColor), "from the most that cannot be drawn anywhere, " + v.Text(most) + ", to the least with which the lamp lights anywhere, " +
+	c.key = []entry{{lineSample(leanStrokes[0][0]), "with a sender at the late end of its tolerance and winding, on falling fuel"}, {patch(spreadColor), "from the most that cannot be drawn anywhere, " + v.Text(most) + ", to the least with which the lamp lights anywhere, " +
 		v.Text(least) + ": a reserve of " + v.Text(reserve) + " can always be drawn"}}
 	return c.picture()
 }

@@ -22,6 +22,7 @@ type Slope struct {
 type Fittings struct {
 	Bodies []geometry.Body // of which the tank is made
 	Pickup *r3.Vec         // mouth of the draw tube
+	Walled bool            // the file gives outside sizes, which the picture does not show
 	Slopes []Slope
 }
 
@@ -36,22 +37,23 @@ const (
 	margin      = 3 * vg.Millimeter
 )
 
-// Tank draws the tank in side and end section to scale, through the axle or the foot of
-// the sender, with its dimensions, the levels of the dial's marks, the sender at them and at its
+// Tank draws the tank at the attitude of a relation, in side and end section to scale, through
+// the axle or the foot of the sender, with its dimensions, the levels of the dial's marks, the sender at them and at its
 // ends, what it does not see, the pickup, and surfaces on slopes. A tank that is known by
 // a table of heights, or by litres alone, is drawn as wide as its surface.
-func Tank(s Subject, f Fittings) *Picture {
-	t := &tankPicture{Subject: s, Fittings: f}
+func Tank(s Subject, rel *volume.Relation, f Fittings) *Picture {
+	t := &tankPicture{Subject: s, Fittings: f, rel: rel}
 	t.sights = t.look()
 	t.key = t.keyEntries()
 	t.arrange()
-	return &Picture{title: t.what() + ": " + s.Name, height: t.height, paint: t.paint}
+	return &Picture{title: t.what() + ": " + s.at(), height: t.height, paint: t.paint}
 }
 
 // A tankPicture is what is drawn.
 type tankPicture struct {
 	Subject
 	Fittings
+	rel    *volume.Relation
 	sights []*sight
 	key    []entry
 
@@ -82,12 +84,13 @@ func (t *tankPicture) arrange() {
 			}
 		}
 	}
-	t.heading = titleHeight(t.what(), t.Name)
+	t.heading = titleHeight(t.what(), t.at())
 	y := t.heading + panelGap
 	for _, v := range t.sights {
 		v.scale = vg.Length(t.scale)
-		v.left, v.top = tankLeft, y+1.3*ink.Small
-		y = v.top + v.height() + vg.Length(v.rows)*dimensionAt + panelGap
+		pad := t.labelPad(v)
+		v.left, v.top = tankLeft, y+1.3*ink.Small+pad
+		y = v.top + v.height() + max(pad, vg.Length(v.rows)*dimensionAt) + panelGap
 	}
 	last := t.sights[len(t.sights)-1]
 	beside := width - margin - (last.left + last.width() + panelGap)
@@ -101,10 +104,22 @@ func (t *tankPicture) arrange() {
 	t.height = y + margin
 }
 
+// labelPitch is from one name of a level to the next.
+const labelPitch = 1.15 * ink.Small
+
+// labelPad is how far the names of the levels reach above and below a tank that is too flat
+// for them.
+func (t *tankPicture) labelPad(v *sight) vg.Length {
+	if v.end {
+		return 0
+	}
+	return max(0, (vg.Length(len(t.tides()))*labelPitch-v.height())/2)
+}
+
 func (t *tankPicture) what() string { return "The tank " + t.how() }
 
 func (t *tankPicture) paint(e *easel) {
-	e.title(t.Name, t.what())
+	e.title(t.at(), t.what())
 	for _, v := range t.sights {
 		v.bottom = t.height - v.top - v.height()
 		t.paintSight(e, v)
@@ -112,18 +127,18 @@ func (t *tankPicture) paint(e *easel) {
 	e.key(t.key, vg.Point{X: t.keyAt.X, Y: t.height - t.keyAt.Y}, t.keyWidth)
 }
 
-// level is the tank on level ground.
-func (t *tankPicture) level() *volume.Contents { return t.Rig.Level.Contents }
+// level is the tank as it stands.
+func (t *tankPicture) level() *volume.Contents { return t.rel.Contents }
 
 func (t *tankPicture) paintSight(e *easel, v *sight) {
 	t.paintFuel(e, v)
 	t.paintSlopes(e, v)
 	for _, r := range v.inner {
 		e.fill(ink.Light, v, []geometry.Ring{r})
-		e.line(stroke{ink.Black, ink.Thin, ink.Solid}, closed(v.all(r))...)
+		e.loop(stroke{ink.Black, ink.Thin, ink.Solid}, v.all(r)...)
 	}
 	for _, r := range v.shell {
-		e.line(stroke{ink.Black, ink.Thick, ink.Solid}, closed(v.all(r))...)
+		e.loop(stroke{ink.Black, ink.Thick, ink.Solid}, v.all(r)...)
 	}
 	t.paintLevels(e, v)
 	t.paintSender(e, v)
@@ -131,5 +146,3 @@ func (t *tankPicture) paintSight(e *easel, v *sight) {
 	e.write(firm.aligned(0, 0), vg.Point{X: v.left, Y: v.bottom + v.height() + 1.5*vg.Millimeter}, v.caption)
 	t.paintSizes(e, v)
 }
-
-func closed(points []vg.Point) []vg.Point { return append(points, points[0]) }

@@ -36,7 +36,7 @@ func (t *tankPicture) paintFuel(e *easel, v *sight) {
 	if lost := t.lost(); lost > 0 {
 		e.fill(ink.Dead, v, v.below(c.Up, c.Level(lost)))
 	}
-	low, high := t.Rig.Level.Live()
+	low, high := t.rel.Live()
 	if low > t.least() {
 		e.hatchRings(v, v.below(c.Up, c.Level(low)))
 	}
@@ -126,30 +126,33 @@ func (t *tankPicture) paintLevels(e *easel, v *sight) {
 	c := t.level()
 	tides := t.tides()
 	right := v.left + v.width()
-	places := make([]vg.Length, len(tides))
+	places, ends := make([]vg.Length, len(tides)), make([]vg.Point, len(tides))
 	for i, d := range tides {
 		level := c.Level(d.litres)
 		s := stroke{ink.Blue, ink.Hair, ink.Solid}
 		if d.litres >= t.Rig.Tank.Full-t.least() {
 			s.width = ink.Medium
 		}
+		a, b := v.under(c.Up, level)
+		ends[i] = v.at(r2.Vec{X: v.high.X, Y: (b - a.X*v.high.X) / a.Y})
 		for _, chord := range v.chords(c.Up, level) {
 			e.line(s, v.at(chord[0]), v.at(chord[1]))
+			ends[i] = v.at(chord[1])
 		}
-		a, b := v.under(c.Up, level)
-		places[i] = v.at(r2.Vec{X: v.high.X, Y: (b - a.X*v.high.X) / a.Y}).Y
+		places[i] = ends[i].Y
 	}
 	if v.end {
 		return
 	}
-	labels := spread(places, 1.15*ink.Small, v.bottom-dimensionAt, v.bottom+v.height()+2*dimensionAt)
+	pad := max(dimensionAt, t.labelPad(v))
+	labels := spread(places, labelPitch, v.bottom-pad, v.bottom+v.height()+pad)
 	for i, d := range tides {
 		p := small
 		if d.firm {
 			p = firm
 		}
-		from, to := vg.Point{X: right + vg.Millimeter, Y: places[i]}, vg.Point{X: right + 4*vg.Millimeter, Y: labels[i]}
-		e.line(stroke{ink.Grey, ink.Hair, nil}, from, to)
+		to := vg.Point{X: right + 4*vg.Millimeter, Y: labels[i]}
+		e.line(stroke{ink.Grey, ink.Hair, nil}, ends[i], vg.Point{X: right + vg.Millimeter, Y: places[i]}, to)
 		at := vg.Point{X: to.X + vg.Millimeter, Y: to.Y}
 		name := p.cut(d.name, 14*vg.Millimeter)
 		e.write(p.aligned(0, -0.4), at, name)

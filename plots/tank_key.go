@@ -17,7 +17,7 @@ func (t *tankPicture) keyEntries() []entry {
 	v := t.Units.Volume
 	out := []entry{{patch(ink.Fuel), "fuel up to full, " + v.Text(t.Rig.Tank.Full)}}
 	if lost := t.lost(); lost > 0 {
-		out = append(out, entry{patch(ink.Dead), "cannot be drawn on level ground, " + v.Text(lost)})
+		out = append(out, entry{patch(ink.Dead), "cannot be drawn " + t.here() + ", " + v.Text(lost)})
 	}
 	if names := t.innerNames(); names != "" {
 		out = append(out, entry{patch(ink.Light), names + ": no room for fuel"})
@@ -28,6 +28,9 @@ func (t *tankPicture) keyEntries() []entry {
 	out = append(out, t.senderEntries()...)
 	if t.Pickup != nil {
 		out = append(out, entry{func(e *easel, r vg.Rectangle) { e.drawPoint(middleOf(r)) }, "mouth of the draw tube"})
+	}
+	if t.Walled {
+		out = append(out, entry{lineSample(measured), "sizes of the inside, from its walls"})
 	}
 	for _, s := range t.Slopes {
 		out = append(out, entry{slopeSample(s), s.Label})
@@ -50,9 +53,17 @@ func (t *tankPicture) innerNames() string {
 	return strings.Join(names, ", ")
 }
 
+// here tells how the tank stands.
+func (t *tankPicture) here() string {
+	if t.Stands == "" {
+		return "on level ground"
+	}
+	return "so"
+}
+
 // unseen tells what the sender does not see; nothing if it sees all.
 func (t *tankPicture) unseen() string {
-	low, high := t.Rig.Level.Live()
+	low, high := t.rel.Live()
 	v := t.Units.Volume
 	below, above := low > t.least(), high < t.Rig.Tank.Full-t.least()
 	switch {
@@ -97,14 +108,14 @@ func armSample(e *easel, r vg.Rectangle) {
 func patch(c color.Color) func(*easel, vg.Rectangle) {
 	return func(e *easel, r vg.Rectangle) {
 		e.area(c, corners(r)...)
-		e.line(stroke{ink.Grey, ink.Hair, nil}, closed(corners(r))...)
+		e.loop(stroke{ink.Grey, ink.Hair, nil}, corners(r)...)
 	}
 }
 
 func hatched(e *easel, r vg.Rectangle) {
 	e.area(ink.Fuel, corners(r)...)
 	e.hatch(corners(r))
-	e.line(stroke{ink.Grey, ink.Hair, nil}, closed(corners(r))...)
+	e.loop(stroke{ink.Grey, ink.Hair, nil}, corners(r)...)
 }
 
 func slopeSample(s Slope) func(*easel, vg.Rectangle) {

@@ -17,7 +17,7 @@ import (
 func (t *tankPicture) travels() (ends, marks []float64) {
 	ends = []float64{t.Rig.Low, t.Rig.High}
 	for _, m := range t.Rig.Dial.Marks {
-		at := t.Rig.Level.Travel(t.Rig.Dial.Litres(m.Share))
+		at := t.rel.Travel(t.Rig.Dial.Litres(m.Share))
 		if math.Abs(at-t.Rig.Low) > 1e-6 && math.Abs(at-t.Rig.High) > 1e-6 {
 			marks = append(marks, at)
 		}
@@ -93,7 +93,13 @@ func (t *tankPicture) paintWay(e *easel, v *sight, s stroke, centre func(float64
 	const steps = 60
 	var points []vg.Point
 	for k := range steps + 1 {
-		points = append(points, v.of(centre(from+(to-from)*float64(k)/steps)))
+		at := centre(from + (to-from)*float64(k)/steps)
+		if !v.near(at) { // beyond a wall there are names and sizes
+			e.line(s, points...)
+			points = nil
+			continue
+		}
+		points = append(points, v.of(at))
 	}
 	e.line(s, points...)
 }
@@ -108,7 +114,7 @@ func (e *easel) outline(s stroke, v *sight, b *float.Buoy, centre, axle r3.Vec) 
 		points = append(points, v.of(r3.Add(centre, p)))
 	}
 	if around := hull(points); len(around) > 2 {
-		e.line(s, closed(around)...)
+		e.loop(s, around...)
 	}
 }
 

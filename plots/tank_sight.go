@@ -10,6 +10,7 @@ import (
 
 	"floatarc/float"
 	"floatarc/geometry"
+	"floatarc/tanks/quantity"
 )
 
 // A sight is the tank seen one way.
@@ -96,11 +97,19 @@ func (v *sight) chords(up r3.Vec, level float64) [][2]r2.Vec {
 	return out
 }
 
+// near tells whether a point is seen within the tank or just beside it.
+func (v *sight) near(p r3.Vec) bool {
+	q, beside := v.plane.On(p), 0.02*(v.wide()+v.tall())
+	return q.X > v.low.X-beside && q.X < v.high.X+beside && q.Y > v.low.Y-beside && q.Y < v.high.Y+beside
+}
+
 // look returns the sights of the tank: its sections, or what stands for them.
 func (t *tankPicture) look() []*sight {
 	through := t.through()
-	side := &sight{caption: "Side, front to the right", plane: geometry.Plane{Origin: through, Right: r3.Vec{X: 1}, Up: r3.Vec{Z: 1}}, rows: 2}
-	behind := &sight{caption: "End, seen from behind", plane: geometry.Plane{Origin: through, Right: r3.Vec{Y: -1}, Up: r3.Vec{Z: 1}}, end: true, rows: 2}
+	forward, turned := t.forward()
+	right := r3.Vec{X: forward.Y, Y: -forward.X}
+	side := &sight{caption: "Side, front to the right" + turned, plane: geometry.Plane{Origin: through, Right: forward, Up: r3.Vec{Z: 1}}, rows: 2}
+	behind := &sight{caption: "End, seen from behind" + turned, plane: geometry.Plane{Origin: through, Right: right, Up: r3.Vec{Z: 1}}, end: true, rows: 2}
 	out := []*sight{side, behind}
 	for _, v := range out {
 		v.rings = geometry.SectionOf(t.Rig.Tank.Solid, v.plane)
@@ -112,6 +121,22 @@ func (t *tankPicture) look() []*sight {
 		v.measure()
 	}
 	return out
+}
+
+// forward returns the axis of the tank that lies nearest to where the vehicle heads, along
+// which the tank is cut, and how far it is turned from that, in words.
+func (t *tankPicture) forward() (axis r3.Vec, turned string) {
+	heading := t.Rig.Tank.Mount.Heading // of the tank's x, to the left of forward
+	quarters := math.Round(heading / 90)
+	sin, cos := geometry.Sincos(-90 * quarters)
+	if off := heading - 90*quarters; math.Abs(off) > 0.05 {
+		way := "left"
+		if off < 0 {
+			way = "right"
+		}
+		turned = ", the tank turned " + quantity.Fixed(math.Abs(off), 1) + "° to the " + way
+	}
+	return r3.Vec{X: cos, Y: sin}, turned
 }
 
 // lookInside finds what takes the place of fuel, and the shell without it.
@@ -163,7 +188,7 @@ func (t *tankPicture) middle() r3.Vec {
 }
 
 // levelSteps is in how many steps the width of a tank without a shape is drawn.
-const levelSteps = 100
+const levelSteps = 500
 
 // byLevels returns a tank of which only what lies below each level is known: as wide at each
 // level as its surface, the widest place wide enough for its arm.

@@ -1,6 +1,8 @@
 package plots
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 	"gonum.org/v1/plot/vg"
@@ -73,7 +75,7 @@ func (e *easel) across(from, to, y vg.Length, text string) {
 func (e *easel) upright(from, to, x vg.Length, text string) {
 	from, to = min(from, to), max(from, to)
 	turned := quiet
-	turned.turn = quarter
+	turned.turn = math.Pi / 2
 	gap := quiet.width(text) + 2*vg.Millimeter
 	middle := (from + to) / 2
 	for _, y := range []vg.Length{from, to} {
@@ -88,6 +90,3 @@ func (e *easel) upright(from, to, x vg.Length, text string) {
 	e.line(measured, vg.Point{X: x, Y: middle + gap/2}, vg.Point{X: x, Y: to})
 	e.write(turned.aligned(-0.5, -0.5), vg.Point{X: x, Y: middle}, text)
 }
-
-// quarter is a quarter of a turn, radians.
-const quarter = 1.5707963267948966

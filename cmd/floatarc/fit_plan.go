@@ -155,7 +155,7 @@ func (j *job) cans(can float64, flags logFlags) (*fit.Log, error) {
 	}
 	room := j.rig.Tank.Full - l.fit.Start
 	if n := room / can; n > mostCans {
-		return nil, misusef("--plan: %.0f cans to fill the tank, expected at most %d", n, mostCans)
+		return nil, misusef("%.0f cans to fill the tank, expected at most %d: a larger can", n, mostCans)
 	}
 	if !(room > 0) {
 		return nil, misusef("--start: %.4g L, expected less than a full tank, %.4g L", l.fit.Start, j.rig.Tank.Full)

@@ -5,11 +5,14 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"floatarc/calibration/reserve"
+	"floatarc/geometry"
 	"floatarc/plots"
+	"floatarc/tanks"
 	"floatarc/volume"
 )
 
@@ -39,7 +42,11 @@ func (o *options) pictures(file string, f plotFlags) (*pictures, error) {
 }
 
 func (p *pictures) subject() plots.Subject {
-	return plots.Subject{Name: p.job.file.Name, Rig: p.job.rig, Units: p.job.sys, ByLitres: p.job.file.Sender.Poured}
+	s := plots.Subject{Name: p.job.file.Name, Rig: p.job.rig, Units: p.job.sys, ByLitres: p.job.file.Sender.Poured}
+	if a := p.rel.Contents.Attitude; a != (geometry.Attitude{}) {
+		s.Stands = attitudeWords(a, p.job.file.Mount)
+	}
+	return s
 }
 
 // lampOf finds the lamp, once.
@@ -66,7 +73,12 @@ func (p *pictures) tank() (picture, error) {
 	if at, known := p.job.rig.Tank.Pickup.(volume.DrawPoint); known {
 		pickup = (*r3.Vec)(&at)
 	}
-	return plots.Tank(p.subject(), plots.Fittings{Bodies: p.job.file.Tank.Shape.Bodies, Pickup: pickup, Slopes: p.slopes()}), nil
+	return plots.Tank(p.subject(), p.rel, plots.Fittings{Bodies: p.job.file.Tank.Shape.Bodies, Pickup: pickup, Walled: walled(p.job.file.Tank.Bodies), Slopes: p.slopes()}), nil
+}
+
+// walled tells whether the file gives outside sizes.
+func walled(bodies []tanks.Body) bool {
+	return slices.ContainsFunc(bodies, func(b tanks.Body) bool { return b.Wall > 0 })
 }
 
 // slopes are the surfaces at the worst attitudes; none where nothing is known of them.

@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"math"
 
+	"floatarc/gauge"
 	"floatarc/plots/fullsize"
 	"floatarc/tanks/quantity"
 )
@@ -18,12 +20,14 @@ func (p *pictures) face() (picture, error) {
 	if err != nil {
 		return nil, err
 	}
-	dial := j.rig.Dial
-	f := &fullsize.Face{
-		Title: j.file.Name, Diameter: diameter, Sweep: sweep, Units: j.sys, Paper: paper,
-		Litres: func(position float64) float64 { return dial.Litres(dial.ShareAt(position)) },
+	plan, err := j.plan(p.flags.plan)
+	if err != nil {
+		return nil, err
 	}
-	for _, m := range dial.Marks {
+	f := &fullsize.Face{
+		Title: j.file.Name, Diameter: diameter, Sweep: sweep, Units: j.sys, Paper: paper, Litres: p.shownAt(plan.lines),
+	}
+	for _, m := range j.rig.Dial.Marks {
 		f.Marks = append(f.Marks, fullsize.FaceMark{Label: m.Label, Position: m.Position})
 	}
 	page, err := fullsize.DialOverlay(f)
@@ -31,6 +35,39 @@ func (p *pictures) face() (picture, error) {
 		return nil, fmt.Errorf("%s: %w", j.file.File, err)
 	}
 	return page, nil
+}
+
+// blindShare is the share of the fuel between the marks from which a needle that stands still
+// is said to tell no quantity.
+const blindShare = 0.005
+
+// shownAt returns what is in the tank when a needle that is driven by an indicator stands at a
+// position; NaN where it never does, or stands there with many quantities.
+func (p *pictures) shownAt(ind gauge.Indicator) func(position float64) float64 {
+	curve := p.job.rig.Curve(p.rel, ind)
+	samples := curve.Samples
+	blind := blindShare * (p.job.rig.Dial.Full - p.job.rig.Dial.Empty)
+	return func(position float64) float64 {
+		least, most := math.Inf(1), math.Inf(-1)
+		for k := 1; k < len(samples); k++ {
+			a, b := ind.Show(samples[k-1].Input)-position, ind.Show(samples[k].Input)-position
+			if a*b > 0 {
+				continue
+			}
+			share := 0.0
+			if a != b {
+				share = a / (a - b)
+			}
+			for _, at := range []float64{share, map[bool]float64{true: 1, false: share}[a == b]} {
+				litres := samples[k-1].Litres + at*(samples[k].Litres-samples[k-1].Litres)
+				least, most = math.Min(least, litres), math.Max(most, litres)
+			}
+		}
+		if !(most-least <= blind) {
+			return math.NaN()
+		}
+		return (least + most) / 2
+	}
 }
 
 // card is the arm at its true size: the sender held on it is its own resistance box.

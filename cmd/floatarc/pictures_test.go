@@ -5,6 +5,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -51,9 +53,7 @@ func TestPicturesAreReadable(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	rigs, _ := tanks.Names()
-	rigs = append(rigs, "testdata/rigs/stem.toml", "testdata/rigs/probe.toml", "testdata/rigs/table.toml", "testdata/rigs/poured.toml", "testdata/rigs/marks.toml")
-	for _, rig := range rigs {
+	for _, rig := range allRigs(t) {
 		p := picturesOf(t, rig, "metric")
 		for _, units := range []string{"metric", "us", "imperial"} {
 			sys, _ := quantity.Named(units)
@@ -86,11 +86,112 @@ func TestPicturesAreReadable(t *testing.T) {
 				if !strings.Contains(all, sys.Volume.Symbol) {
 					t.Errorf("%s: no %s in it", name, sys.Volume.Symbol)
 				}
-				for _, m := range []string{"E", "1/2", "F"} {
-					if k.name != "reserve" && !strings.Contains(all, m) {
-						t.Errorf("%s: mark %s is not named", name, m)
+				for _, want := range p.says(t, k.name) {
+					if !strings.Contains("\n"+all, want) {
+						t.Errorf("%s: it does not say %q", name, want)
 					}
 				}
+			}
+		}
+	}
+}
+
+// allRigs are the built-in ones and those of this folder.
+func allRigs(t *testing.T) []string {
+	t.Helper()
+	rigs, _ := tanks.Names()
+	more, err := filepath.Glob("testdata/rigs/*.toml")
+	if err != nil || len(more) < 10 {
+		t.Fatalf("%d rigs in testdata, %v", len(more), err)
+	}
+	return append(rigs, more...)
+}
+
+// says are texts that a picture must hold, by what the commands tell of the same.
+func (p *pictures) says(t *testing.T, name string) (out []string) {
+	t.Helper()
+	j := p.job
+	switch name {
+	case "tank":
+		for _, m := range j.rig.Dial.Marks { // the names of marks may be cut
+			out = append(out, "\n"+j.sys.Volume.Text(j.rig.Dial.Litres(m.Share))+"\n")
+		}
+		out = append(out, "fuel up to full, "+j.sys.Volume.Text(j.rig.Tank.Full))
+	case "points":
+		plan, err := j.plan(p.flags.plan)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, q := range plan.points {
+			out = append(out, "\n"+q.Label+"  "+one(q.InputOhms)+" Ω\n")
+		}
+	case "dial":
+		for _, m := range j.rig.Dial.Marks {
+			if litres := j.sys.Volume.Of(j.rig.Dial.Litres(m.Share)); litres < 99.9 && litres > -0.05 {
+				out = append(out, "\n"+one(litres)+"\n")
+			}
+		}
+	case "error":
+		out = []string{"points at the marks", "best points"}
+	}
+	return out
+}
+
+// TestDialTellsWhatTheNeedleShows holds the litres beside each mark, wired straight, against the
+// needle's own place with as much in the tank.
+func TestDialTellsWhatTheNeedleShows(t *testing.T) {
+	p := picturesOf(t, "genset", "metric")
+	j := p.job
+	picture, err := p.dial()
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, h := picture.Size()
+	s := ink.NewSurvey(w, h)
+	picture.Paint(s)
+	direct := j.file.Gauge.Response
+	found := 0
+	for _, text := range s.Texts {
+		litres, err := strconv.ParseFloat(text.String, 64)
+		if err != nil {
+			continue
+		}
+		shown := direct.Show(j.rig.Input(p.rel, litres))
+		for _, m := range j.rig.Dial.Marks {
+			if math.Abs(shown-m.Position) < 0.002 { // a tenth of a litre is a seven-hundredth of this dial
+				found++
+			}
+		}
+	}
+	// 1/4, 1/2 and 3/4 of the straight row; E and F are ranges.
+	if found < 3 {
+		t.Errorf("only %d numbers stand for a needle on a mark, wired straight", found)
+	}
+}
+
+// TestAttitudeIsNamed: pictures of a slope say so, and those that do not hang on it refuse it.
+func TestAttitudeIsNamed(t *testing.T) {
+	o := &options{units: "metric"}
+	f := plotFlags{att: attitude{NoseUp: -6}}
+	f.plan.method, f.plan.neverOver = atMarks, quarter
+	p, err := o.pictures(tanks.Demo, f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, k := range pictureKinds {
+		if slices.Contains(levelOnly, k.name) {
+			continue
+		}
+		drawn := p.drawn(t, k)
+		if !strings.Contains(drawn.Title(), "nose down by 6.00°") {
+			t.Errorf("%s: %q does not name the slope", k.name, drawn.Title())
+		}
+		w, h := drawn.Size()
+		s := ink.NewSurvey(w, h)
+		drawn.Paint(s)
+		for _, text := range s.Texts {
+			if strings.Contains(text.String, "best points never do") {
+				t.Errorf("%s: it promises on a slope what holds on level ground", k.name)
 			}
 		}
 	}

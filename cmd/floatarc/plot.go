@@ -58,6 +58,9 @@ func newPlot(o *options) *cobra.Command {
 		Long:  "plot draws a picture of a rig, or all of them. The pictures:\n\n" + pictureNames(),
 		Args:  pictureArgs,
 		RunE: func(c *cobra.Command, args []string) error {
+			if err := f.fits(c, args[0]); err != nil {
+				return err
+			}
 			args, err := f.size.check(c, args)
 			if err != nil {
 				return err
@@ -86,6 +89,27 @@ func newPlot(o *options) *cobra.Command {
 	f.size.register(c)
 	f.att.register(c)
 	return c
+}
+
+// levelOnly are the pictures that show the level ground, or all slopes at once.
+var levelOnly = []string{"reserve", "card"}
+
+// fits refuses flags that a picture does not take.
+func (f *plotFlags) fits(c *cobra.Command, name string) error {
+	tilted := c.Flags().Changed("nose-up") || c.Flags().Changed("left-up")
+	switch {
+	case tilted && slices.Contains(levelOnly, name):
+		return misusef("plot %s: --nose-up, --left-up: not taken, expected them with a picture of one attitude (this one does not hang on it)", name)
+	case f.uncertain.asked && name != "error" && name != "all":
+		return misusef("plot %s: --uncertain, expected it with error or all", name)
+	case c.Flags().Changed("format") && f.output != "" && name != "all":
+		if named, err := ink.FormatOf(f.output); err == nil && string(named) != strings.ToLower(f.format) {
+			return misusef("plot: --format %s with -o %s, expected one of them", f.format, f.output)
+		}
+	case c.Flags().Changed("paper") && name != "card" && name != "all" && f.size.scale == "":
+		return misusef("plot %s: --paper, expected it with what is true to size: card, or dial --scale %s", name, trueSize)
+	}
+	return nil
 }
 
 func pictureNames() string {
@@ -207,8 +231,8 @@ func (p *pictures) writeAll() ([]plotFile, error) {
 			progress(i+1, len(pictureKinds))
 		}
 	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return nil, err
+	if err := os.Mkdir(folder, 0o755); err != nil && !isFolder(folder) {
+		return nil, fmt.Errorf("%s: no folder, and none can be made there, expected the name of one in a folder that is there", folder)
 	}
 	var files []plotFile
 	for _, d := range all {

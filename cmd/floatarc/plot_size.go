@@ -81,8 +81,11 @@ func (f *sizeFlags) page(sys quantity.System) (fullsize.Paper, error) {
 // face returns the diameter, mm, and the sweep of a dial, degrees.
 func (f *sizeFlags) face(usualSweep float64) (diameter, sweep float64, err error) {
 	d, err := quantity.Length.Parse(f.diameter)
+	if err == nil && !(d.Value > 0) {
+		err = fmt.Errorf("%q, expected more than 0", f.diameter)
+	}
 	if err != nil {
-		return 0, 0, misusef("--diameter %v", err)
+		return 0, 0, misusef("--diameter: %v", err)
 	}
 	if f.sweep == "" {
 		return d.Value, usualSweep, nil

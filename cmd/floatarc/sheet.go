@@ -20,6 +20,7 @@ type sheetFlags struct {
 	force                     bool
 	att                       attitude
 	plan                      planFlags
+	uncertain                 uncertainFlags
 }
 
 func newSheet(o *options) *cobra.Command {
@@ -36,6 +37,9 @@ yet: a sketch of the tank and the sender with lettered dimensions, the letters o
 the file that floatarc new writes, and boxes to fill in.`,
 		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
+			if err := f.uncertain.check(c); err != nil {
+				return err
+			}
 			document, name, err := o.sheet(args, f)
 			if err != nil {
 				return err
@@ -55,6 +59,7 @@ the file that floatarc new writes, and boxes to fill in.`,
 	flags.StringVar(&f.blank, "blank", "", "the first paper, before there is a rig, for a `KIND`: vehicle, boat or machine")
 	f.plan.register(c)
 	f.plan.registerRound(c)
+	f.uncertain.register(c)
 	f.att.register(c)
 	return c
 }
@@ -67,6 +72,9 @@ func (o *options) sheet(args []string, f sheetFlags) (*sheet.Document, string, e
 		return nil, "", err
 	}
 	if f.blank != "" {
+		if f.can != "" || f.att != (attitude{}) || f.plan.measured.given || f.uncertain.asked {
+			return nil, "", misusef("sheet: --blank with flags of a rig, expected --paper and --units at most")
+		}
 		if len(args) > 0 {
 			return nil, "", misusef("sheet: --blank with %s, expected no rig: it is for one that is not measured yet", args[0])
 		}

@@ -23,6 +23,12 @@ func (w *workSheet) wiringPlaces() []wiringPlace {
 	return []wiringPlace{{"arm as low as it goes in the tank", track.Ohms(low)}, {"fuel at half", w.rig.Level.Ohms(half)}, {"arm as high as it goes", track.Ohms(high)}}
 }
 
+// wiring is where what the wiring adds is measured.
+func (w *workSheet) wiring() []sheet.Block {
+	return []sheet.Block{sheet.Heading{Text: "Wiring as installed: battery off, the meter's leads shorted and subtracted"}, w.wiringTable(),
+		sheet.Paragraph{Small: true, Text: w.wiringWords()}}
+}
+
 func (w *workSheet) wiringTable() sheet.Table {
 	t := sheet.Table{Columns: []sheet.Column{
 		{Kind: sheet.Tick}, {Head: "Sender"}, {Head: "Alone, plug pulled", Units: "Ω", Align: sheet.Right}, {Head: "Found", Units: "Ω", Kind: sheet.Blank},
@@ -35,6 +41,10 @@ func (w *workSheet) wiringTable() sheet.Table {
 }
 
 func (w *workSheet) wiringWords() string {
-	return fmt.Sprintf("Wire and joints add %s Ω here. More at the terminals, everywhere alike: clean the earth and the joints, then measure again. What is left: floatarc points %s --measured \"33ohm=34.1, 240ohm=241.2\" (each the sender alone = at the terminals) gives the points for it.",
-		quantity.Fixed(w.rig.Wiring.Input(0), 2), w.file.File)
+	words := "Take the sender's wire off the conditioner while you measure there. "
+	if w.rig.Wiring.Installed != nil {
+		return words + w.installedWords()
+	}
+	return words + fmt.Sprintf("Wire and joints add %s Ω here. An ohm more everywhere: clean the earth and the joints, then measure again. More that grows: the earth, at the sender's own body. Less: a second gauge, or damp. What is left: floatarc points %s --measured \"%sohm=____, %sohm=____\"%s (each the sender alone = at the terminals, as found) gives the points for it.",
+		quantity.Fixed(w.rig.Wiring.Input(0), 2), w.file.File, one(w.rig.Sender.Track().Ohms(w.rig.Low)), one(w.rig.Sender.Track().Ohms(w.rig.High)), w.unitsFlag())
 }
