@@ -275,3 +275,92 @@ func TestSimulatedFaults(t *testing.T) {
 		}
 	}
 }
+
+// TestHealthyStaysHealthy leaves readings out of healthy circuits, in every number: what is left
+// must never make a fault sure.
+func TestHealthyStaysHealthy(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 9))
+	worst := 0.0
+	for range 4000 {
+		all := draw(r, None).readings(r)
+		some := Unread()
+		keep := func() bool { return r.IntN(2) == 0 }
+		if keep() {
+			some.Needle = all.Needle
+		}
+		for _, pair := range [][2]*float64{{&some.Fuel, &all.Fuel}, {&some.AtSender, &all.AtSender}, {&some.AtGauge, &all.AtGauge}, {&some.Earth, &all.Earth}, {&some.EarthVolts, &all.EarthVolts}} {
+			if keep() {
+				*pair[0] = *pair[1]
+			}
+		}
+		if keep() {
+			some.SenderEmpty, some.SenderFull = all.SenderEmpty, all.SenderFull
+		}
+		if keep() {
+			some.GaugeEmpty, some.GaugeFull = all.GaugeEmpty, all.GaugeFull
+		}
+		if keep() {
+			some.Unplugged = all.Unplugged
+		}
+		if keep() {
+			some.Earthed = all.Earthed
+		}
+		v, err := Unknown().Diagnose(some)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, x := range v {
+			if x.Cause != None {
+				worst = math.Max(worst, x.Share)
+			}
+		}
+		if Sure(v) && v[0].Cause != None {
+			t.Fatalf("%+v is called %s (%.0f %%)", some, v[0].Cause, 100*v[0].Share)
+		}
+	}
+	t.Logf("the surest fault of a healthy circuit: %.0f %%", 100*worst)
+}
+
+// TestContradictions: what looks like nonsense is the reversed sense; what no meter shows is
+// refused.
+func TestContradictions(t *testing.T) {
+	r := Unread()
+	r.SenderEmpty, r.SenderFull, r.GaugeEmpty, r.GaugeFull = 33, 240, 240, 33
+	v, err := Unknown().Diagnose(r)
+	if err != nil || v[0].Cause != Reversed || !Sure(v) {
+		t.Errorf("%+v, %v, expected the reversed sense for sure", v[0], err)
+	}
+	for _, change := range []func(*Readings){
+		func(r *Readings) { r.AtSender = -3 }, func(r *Readings) { r.AtGauge = 1e9 }, func(r *Readings) { r.Fuel = 1.5 },
+		func(r *Readings) { r.GaugeFull = r.GaugeEmpty }, func(r *Readings) { r.EarthVolts = 400 }, func(r *Readings) { r.GaugeFull = math.Inf(1) },
+	} {
+		bad := r
+		change(&bad)
+		if _, err := Unknown().Diagnose(bad); err == nil {
+			t.Errorf("%+v: no error", bad)
+		}
+	}
+}
+
+// TestSymptomAlone: a symptom leaves several causes standing, and the question that is asked next
+// tells them apart better than any that was asked.
+func TestSymptomAlone(t *testing.T) {
+	r := Unread()
+	r.Needle = []Symptom{AlwaysFull}
+	v, err := Unknown().Diagnose(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if Sure(v) || len(Standing(v)) < 3 {
+		t.Errorf("a needle at full alone makes %s sure at %.0f %%, %d standing", v[0].Cause, 100*v[0].Share, len(Standing(v)))
+	}
+	asked, err := Unknown().Ask(r)
+	if err != nil || len(asked) < 5 || asked[0].Bits < 0.3 {
+		t.Fatalf("%+v, %v", asked, err)
+	}
+	for k := 1; k < len(asked); k++ {
+		if asked[k].Bits > asked[k-1].Bits {
+			t.Errorf("%v before %v", asked[k-1], asked[k])
+		}
+	}
+}
