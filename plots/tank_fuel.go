@@ -142,7 +142,7 @@ func (t *tankPicture) paintLevels(e *easel, v *sight) {
 	if v.end {
 		return
 	}
-	labels := spread(places, 1.15*ink.Small, v.bottom-dimensionAt, v.bottom+v.height()+2*dimensionAt)
+	labels := ink.Spread(places, 1.15*ink.Small, v.bottom-dimensionAt, v.bottom+v.height()+2*dimensionAt)
 	for i, d := range tides {
 		p := small
 		if d.firm {

@@ -10,7 +10,7 @@ import (
 // face is the dial at its true size, to lay over the gauge.
 func (p *pictures) face() (picture, error) {
 	j := p.job
-	paper, err := p.flags.size.page(j.sys)
+	paper, err := p.flags.size.paper.of(j.sys)
 	if err != nil {
 		return nil, err
 	}
@@ -40,7 +40,7 @@ func (p *pictures) card() (picture, error) {
 	if arm == nil {
 		return nil, j.file.Refuse("sender.kind", "%q, expected \"arm\": only an arm can be held on a card", j.file.Sender.Kind)
 	}
-	paper, err := p.flags.size.page(j.sys)
+	paper, err := p.flags.size.paper.of(j.sys)
 	if err != nil {
 		return nil, err
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"math"
 
+	"floatarc/plots/ink"
 	"floatarc/plots/sheet"
 	"floatarc/tanks/quantity"
 )
@@ -39,7 +40,7 @@ func (w *workSheet) benchTable() sheet.Table {
 // checksFit tells whether the sheet has room for the checks between points.
 func (w *workSheet) checksFit() bool {
 	most := 6
-	if w.paper == sheet.Letter {
+	if w.paper == ink.Letter {
 		most = 5
 	}
 	return len(w.plan.points) <= most

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
+	"floatarc/plots/ink"
 	"floatarc/plots/sheet"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
@@ -20,12 +21,12 @@ type workSheet struct {
 	lamp   *lampSheet
 	noLamp error // why there is none
 	fill   *planAnswer
-	paper  sheet.Paper
+	paper  ink.Paper
 	flags  sheetFlags
 }
 
 // workSheet computes all of it.
-func (j *job) workSheet(rel *volume.Relation, p *plan, f sheetFlags, paper sheet.Paper) (*workSheet, error) {
+func (j *job) workSheet(rel *volume.Relation, p *plan, f sheetFlags, paper ink.Paper) (*workSheet, error) {
 	w := &workSheet{job: j, rel: rel, plan: p, flags: f, paper: paper}
 	var err error
 	if w.points, err = j.pointsSheet(rel, p, f.plan); err != nil {
@@ -93,8 +94,8 @@ func (w *workSheet) figures() (tank, errors sheet.Picture, err error) {
 
 // frontSizes are those of the pictures of the first page, so that the wiring still has its
 // place below: how wide and how tall the tank may be at most, how wide the errors are.
-func frontSizes(paper sheet.Paper) (tankWide, tankTallest, errorsWide vg.Length) {
-	if paper == sheet.Letter { // wider, but not as tall
+func frontSizes(paper ink.Paper) (tankWide, tankTallest, errorsWide vg.Length) {
+	if paper == ink.Letter { // wider, but not as tall
 		return 86 * vg.Millimeter, 98 * vg.Millimeter, 80 * vg.Millimeter
 	}
 	return 86 * vg.Millimeter, 112 * vg.Millimeter, 92 * vg.Millimeter
