@@ -12,7 +12,7 @@ import (
 // face is the dial at its true size, to lay over the gauge.
 func (p *pictures) face() (picture, error) {
 	j := p.job
-	paper, err := p.flags.size.page(j.sys)
+	paper, err := p.flags.size.paper.of(j.sys)
 	if err != nil {
 		return nil, err
 	}
@@ -25,7 +25,7 @@ func (p *pictures) face() (picture, error) {
 		return nil, err
 	}
 	f := &fullsize.Face{
-		Title: j.file.Name, Diameter: diameter, Sweep: sweep, Units: j.sys, Paper: paper, Litres: p.shownAt(plan.lines),
+		Title: j.file.Name, Diameter: diameter, Sweep: sweep, Units: j.sys, Paper: paper, Litres: p.shownAt(plan.lines), Notes: p.faceNotes(plan),
 	}
 	for _, m := range j.rig.Dial.Marks {
 		f.Marks = append(f.Marks, fullsize.FaceMark{Label: m.Label, Position: m.Position})
@@ -35,6 +35,16 @@ func (p *pictures) face() (picture, error) {
 		return nil, fmt.Errorf("%s: %w", j.file.File, err)
 	}
 	return page, nil
+}
+
+// faceNotes tell for what a face holds.
+func (p *pictures) faceNotes(plan *plan) []string {
+	points := map[string]string{atMarks: "points at the marks", free: "the best points"}[plan.method]
+	notes := []string{"The litres hold for " + points + " in the conditioner. " + attitudeWords(p.rel.Contents.Attitude, p.job.file.Mount)}
+	if p.job.blind() {
+		notes = append(notes, "Where the sender rests on a stop the needle stands for many quantities: no litres are printed there.")
+	}
+	return notes
 }
 
 // blindShare is the share of the fuel between the marks from which a needle that stands still
@@ -77,7 +87,7 @@ func (p *pictures) card() (picture, error) {
 	if arm == nil {
 		return nil, j.file.Refuse("sender.kind", "%q, expected \"arm\": only an arm can be held on a card", j.file.Sender.Kind)
 	}
-	paper, err := p.flags.size.page(j.sys)
+	paper, err := p.flags.size.paper.of(j.sys)
 	if err != nil {
 		return nil, err
 	}
