@@ -34,6 +34,9 @@ func TestCardsAndFacesAreReadable(t *testing.T) {
 		for _, units := range []string{"metric", "us", "imperial"} {
 			p.job.sys, _ = quantity.Named(units)
 			for _, paper := range ink.Papers {
+				if (paper == ink.Letter) != (units == "us") && rig != tanks.Demo {
+					continue // as people print it
+				}
 				p.flags.size.paper.name = paper.Name
 				for name, draw := range map[string]func(*pictures) (picture, error){"card": (*pictures).card, "face": (*pictures).face} {
 					picture := p.drawn(t, pictureKind{name: name, draw: draw})

@@ -56,11 +56,15 @@ const blindShare = 0.005
 func (p *pictures) shownAt(ind gauge.Indicator) func(position float64) float64 {
 	curve := p.job.rig.Curve(p.rel, ind)
 	samples := curve.Samples
+	shown := make([]float64, len(samples))
+	for k, at := range samples {
+		shown[k] = ind.Show(at.Input)
+	}
 	blind := blindShare * (p.job.rig.Dial.Full - p.job.rig.Dial.Empty)
 	return func(position float64) float64 {
 		least, most := math.Inf(1), math.Inf(-1)
 		for k := 1; k < len(samples); k++ {
-			a, b := ind.Show(samples[k-1].Input)-position, ind.Show(samples[k].Input)-position
+			a, b := shown[k-1]-position, shown[k]-position
 			if a*b > 0 {
 				continue
 			}
