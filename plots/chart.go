@@ -3,7 +3,6 @@ package plots
 import (
 	"image/color"
 	"math"
-	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -127,7 +126,7 @@ func (plain) Ticks(low, high float64) []plot.Tick {
 	for k := math.Ceil(low/fine - 1e-9); k*fine <= high+1e-9*step; k++ {
 		t := plot.Tick{Value: k * fine}
 		if math.Mod(math.Abs(k), float64(parts)) == 0 {
-			t.Label = minus(quantity.Fixed(t.Value, decimals))
+			t.Label = ink.Minus(quantity.Fixed(t.Value, decimals))
 		}
 		out = append(out, t)
 	}
@@ -148,9 +147,6 @@ func niceStep(least float64) (step float64, parts int) {
 	}
 	return 10 * power, 5
 }
-
-// minus writes a true minus in a number.
-func minus(s string) string { return strings.ReplaceAll(s, "-", "−") }
 
 // A field is where the data of a chart lie in the picture.
 type field struct {

@@ -110,9 +110,9 @@ func onFan(centre vg.Point, position float64, radius vg.Length) vg.Point {
 func (s Subject) short(litres float64) string {
 	v := s.of(litres)
 	if math.Abs(v) >= 99.95 {
-		return minus(quantity.Fixed(v, 0))
+		return ink.Minus(quantity.Fixed(v, 0))
 	}
-	return minus(quantity.Fixed(v, 1))
+	return ink.Minus(quantity.Fixed(v, 1))
 }
 
 // paintArc draws the arc of the dial and its marks. Where names would touch, those beside

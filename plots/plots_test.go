@@ -5,56 +5,9 @@ import (
 	"testing"
 
 	"gonum.org/v1/plot/vg"
-	"pgregory.net/rapid"
 
 	"floatarc/tanks/quantity"
 )
-
-// TestSpread: order kept, gaps kept, within the ends, and nothing moves that need not.
-func TestSpread(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(1, 12).Draw(t, "labels")
-		places := make([]vg.Length, n)
-		for i := range places {
-			places[i] = vg.Length(rapid.Float64Range(0, 100).Draw(t, "place"))
-		}
-		const gap = 5
-		out := spread(places, gap, 0, 100)
-		moved := false
-		for i := range places {
-			moved = moved || math.Abs(float64(out[i]-places[i])) > 1e-9
-			if out[i] < -1e-9 || out[i] > 100+1e-9 {
-				t.Fatalf("%v lies outside 0 … 100", out[i])
-			}
-			for k := range i {
-				if d := out[i] - out[k]; math.Abs(float64(d)) < gap-1e-9 {
-					t.Fatalf("%v and %v are nearer than %d", out[k], out[i], gap)
-				} else if (d > 0) != (places[i] > places[k]) && places[i] != places[k] {
-					t.Fatalf("%v and %v changed places", places[k], places[i])
-				}
-			}
-		}
-		apart := true
-		for i := range places {
-			for k := range i {
-				apart = apart && math.Abs(float64(places[i]-places[k])) >= gap
-			}
-		}
-		if apart && moved {
-			t.Fatalf("%v became %v, though all were apart", places, out)
-		}
-	})
-}
-
-// TestSpreadIsLeast: two that share a place go the same way off it.
-func TestSpreadIsLeast(t *testing.T) {
-	got := spread([]vg.Length{50, 50, 80}, 10, 0, 100)
-	for i, want := range []vg.Length{45, 55, 80} {
-		if got[i] != want {
-			t.Errorf("%d: %v, expected %v", i, got[i], want)
-		}
-	}
-}
 
 func TestNiceSteps(t *testing.T) {
 	for least, want := range map[float64]float64{0.9: 1, 1: 1, 1.2: 2, 2.1: 5, 7: 10, 0.034: 0.05, 130: 200} {
@@ -81,17 +34,6 @@ func TestHull(t *testing.T) {
 	points := []vg.Point{{X: 1, Y: 1}, {X: 0, Y: 0}, {X: 2, Y: 0}, {X: 2, Y: 2}, {X: 0, Y: 2}, {X: 1, Y: 0}}
 	if got := hull(points); len(got) != 4 {
 		t.Errorf("the hull of a square with points within has corners %v", got)
-	}
-}
-
-func TestLines(t *testing.T) {
-	const room = 60 * vg.Millimeter
-	for _, text := range []string{"", "one", "several words that do not fit in a single line of this width at all", "averyveryveryveryveryveryveryveryveryveryverylongword and more"} {
-		for _, l := range lines(small, text, room) {
-			if small.width(l) > room {
-				t.Errorf("%q is wider than its room", l)
-			}
-		}
 	}
 }
 

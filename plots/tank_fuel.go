@@ -145,7 +145,7 @@ func (t *tankPicture) paintLevels(e *easel, v *sight) {
 		return
 	}
 	pad := max(dimensionAt, t.labelPad(v))
-	labels := spread(places, labelPitch, v.bottom-pad, v.bottom+v.height()+pad)
+	labels := ink.Spread(places, labelPitch, v.bottom-pad, v.bottom+v.height()+pad)
 	for i, d := range tides {
 		p := small
 		if d.firm {

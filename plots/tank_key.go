@@ -80,7 +80,7 @@ func (t *tankPicture) unseen() string {
 func (t *tankPicture) senderEntries() []entry {
 	switch s := t.Rig.Sender.(type) {
 	case *float.Arm:
-		degrees := func(v float64) string { return minus(quantity.Fixed(v, 1)) + "°" }
+		degrees := func(v float64) string { return ink.Minus(quantity.Fixed(v, 1)) + "°" }
 		words := fmt.Sprintf("arm of %s, axle to float centre, from %s to %s; thinner at the marks", t.Units.Length.Text(s.Length), degrees(t.Rig.Low), degrees(t.Rig.High))
 		out := []entry{{armSample, words}}
 		if low, high := s.Stops(); t.Rig.Low-low > 1e-3 || high-t.Rig.High > 1e-3 {

@@ -62,7 +62,7 @@ func (o *options) stick(c *cobra.Command, file string, tank *tanks.Tank, content
 		return err
 	}
 	d := s.dipstick()
-	if d.Paper, err = f.paperFor(s.sys); err != nil {
+	if d.Paper, err = f.paper.of(s.sys); err != nil {
 		return err
 	}
 	if err := d.Check(); err != nil {

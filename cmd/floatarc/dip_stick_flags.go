@@ -7,15 +7,14 @@ import (
 	"github.com/spf13/cobra"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"floatarc/plots/fullsize"
 	"floatarc/tanks/quantity"
 )
 
 // stickFlags are the flags of dip for a printed dipstick.
 type stickFlags struct {
 	on            bool
-	path, paper   string
-	foot          string
+	path, foot    string
+	paper         paperFlag
 	forward, left angle
 	force         bool
 }
@@ -34,7 +33,7 @@ func (f *stickFlags) register(c *cobra.Command) {
 	c.Flags().StringVar(&f.foot, "foot", "", "`PLACE` of the stick's foot in plan, \"300, 170\": forward and left in the tank frame (default: below the fill mouth of a rig that gives fill.at, else the middle of the tank)")
 	c.Flags().Var(&f.forward, "lean-forward", "the stick's top leans forward, in the tank frame")
 	c.Flags().Var(&f.left, "lean-left", "the stick's top leans left, in the tank frame")
-	c.Flags().StringVar(&f.paper, "paper", "", "`PAPER` to print on: a4 or letter (default: letter for --units us, else a4)")
+	f.paper.register(c, "")
 }
 
 // check refuses flags that do not go together.
@@ -56,20 +55,8 @@ func (f *stickFlags) check(c *cobra.Command, o *options) error {
 	case f.path != "" && !strings.EqualFold(filepath.Ext(f.path), ".pdf"):
 		return misusef("-o %s, expected a name that ends in .pdf", f.path)
 	}
-	_, err := f.paperFor(quantity.Metric)
+	_, err := f.paper.of(quantity.Metric)
 	return err
-}
-
-// paperFor returns the paper asked for, or that of a system of units.
-func (f *stickFlags) paperFor(sys quantity.System) (fullsize.Paper, error) {
-	if f.paper == "" {
-		return fullsize.PaperOf(sys), nil
-	}
-	p, err := fullsize.PaperNamed(strings.ToLower(f.paper))
-	if err != nil {
-		return p, misusef("--paper %v", err)
-	}
-	return p, nil
 }
 
 // place returns the plan position of --foot.

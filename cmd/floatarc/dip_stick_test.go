@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"floatarc/geometry"
-	"floatarc/plots/fullsize"
 	"floatarc/plots/ink"
 	"floatarc/tanks"
 )
@@ -49,7 +48,7 @@ func testStick(t *testing.T, name, units string, tank *tanks.Tank, att geometry.
 		}
 		last = g.Along
 	}
-	for _, d.Paper = range []fullsize.Paper{fullsize.A4, fullsize.Letter} {
+	for _, d.Paper = range ink.Papers {
 		pages, err := d.Pages()
 		if err != nil {
 			t.Errorf("%s: %v", name, err)

@@ -12,7 +12,7 @@ import (
 // face is the dial at its true size, to lay over the gauge.
 func (p *pictures) face() (picture, error) {
 	j := p.job
-	paper, err := p.flags.size.page(j.sys)
+	paper, err := p.flags.size.paper.of(j.sys)
 	if err != nil {
 		return nil, err
 	}
@@ -25,7 +25,7 @@ func (p *pictures) face() (picture, error) {
 		return nil, err
 	}
 	f := &fullsize.Face{
-		Title: j.file.Name, Diameter: diameter, Sweep: sweep, Units: j.sys, Paper: paper, Litres: p.shownAt(plan.lines),
+		Title: j.file.Name, Diameter: diameter, Sweep: sweep, Units: j.sys, Paper: paper, Litres: p.shownAt(plan.lines), Notes: p.faceNotes(plan),
 	}
 	for _, m := range j.rig.Dial.Marks {
 		f.Marks = append(f.Marks, fullsize.FaceMark{Label: m.Label, Position: m.Position})
@@ -37,6 +37,16 @@ func (p *pictures) face() (picture, error) {
 	return page, nil
 }
 
+// faceNotes tell for what a face holds.
+func (p *pictures) faceNotes(plan *plan) []string {
+	points := map[string]string{atMarks: "points at the marks", free: "the best points"}[plan.method]
+	notes := []string{"The litres hold for " + points + " in the conditioner. " + attitudeWords(p.rel.Contents.Attitude, p.job.file.Mount)}
+	if p.job.blind() {
+		notes = append(notes, "Where the sender rests on a stop the needle stands for many quantities: no litres are printed there.")
+	}
+	return notes
+}
+
 // blindShare is the share of the fuel between the marks from which a needle that stands still
 // is said to tell no quantity.
 const blindShare = 0.005
@@ -46,11 +56,15 @@ const blindShare = 0.005
 func (p *pictures) shownAt(ind gauge.Indicator) func(position float64) float64 {
 	curve := p.job.rig.Curve(p.rel, ind)
 	samples := curve.Samples
+	shown := make([]float64, len(samples))
+	for k, at := range samples {
+		shown[k] = ind.Show(at.Input)
+	}
 	blind := blindShare * (p.job.rig.Dial.Full - p.job.rig.Dial.Empty)
 	return func(position float64) float64 {
 		least, most := math.Inf(1), math.Inf(-1)
 		for k := 1; k < len(samples); k++ {
-			a, b := ind.Show(samples[k-1].Input)-position, ind.Show(samples[k].Input)-position
+			a, b := shown[k-1]-position, shown[k]-position
 			if a*b > 0 {
 				continue
 			}
@@ -77,7 +91,7 @@ func (p *pictures) card() (picture, error) {
 	if arm == nil {
 		return nil, j.file.Refuse("sender.kind", "%q, expected \"arm\": only an arm can be held on a card", j.file.Sender.Kind)
 	}
-	paper, err := p.flags.size.page(j.sys)
+	paper, err := p.flags.size.paper.of(j.sys)
 	if err != nil {
 		return nil, err
 	}

@@ -56,6 +56,9 @@ func TestPicturesAreReadable(t *testing.T) {
 	for _, rig := range allRigs(t) {
 		p := picturesOf(t, rig, "metric")
 		for _, units := range []string{"metric", "us", "imperial"} {
+			if units == "us" && rig != tanks.Demo {
+				continue // imperial gallons take the most room, litres the most digits
+			}
 			sys, _ := quantity.Named(units)
 			p.job.sys = sys // the lamp, found once, is the same in all
 			for _, k := range pictureKinds {

@@ -7,13 +7,13 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"floatarc/plots/fullsize"
 	"floatarc/tanks/quantity"
 )
 
 // sizeFlags ask for pictures at their true size.
 type sizeFlags struct {
-	scale, diameter, sweep, paper string
+	scale, diameter, sweep string
+	paper                  paperFlag
 }
 
 // trueSize is the only scale there is to ask for.
@@ -27,7 +27,7 @@ func (f *sizeFlags) register(c *cobra.Command) {
 	flags.StringVar(&f.scale, "scale", "", "with dial: `SCALE` 1:1, a face at its true size to lay over the gauge")
 	flags.StringVar(&f.diameter, "diameter", usualDiameter, "with --scale: how wide the gauge's face is, a `LENGTH`")
 	flags.StringVar(&f.sweep, "sweep", "", "with --scale: `DEGREES` from the first mark to the last (gauge.sweep, or 90, unless given)")
-	flags.StringVar(&f.paper, "paper", "", "of what is true to size: `PAPER` a4 or letter (letter with --units us unless given)")
+	f.paper.register(c, "of what is true to size: ")
 }
 
 // lengthUnits are those that may stand behind a --diameter without its quotes.
@@ -63,19 +63,10 @@ func (f *sizeFlags) check(c *cobra.Command, args []string) ([]string, error) {
 			return nil, misusef("plot: --%s, expected it with dial --scale %s", name, trueSize)
 		}
 	}
+	if _, err := f.paper.of(quantity.Metric); err != nil {
+		return nil, err
+	}
 	return append([]string{args[0]}, rest...), nil
-}
-
-// page returns the paper asked for, or the usual one.
-func (f *sizeFlags) page(sys quantity.System) (fullsize.Paper, error) {
-	if f.paper == "" {
-		return fullsize.PaperOf(sys), nil
-	}
-	paper, err := fullsize.PaperNamed(f.paper)
-	if err != nil {
-		return paper, misusef("--paper %v", err)
-	}
-	return paper, nil
 }
 
 // face returns the diameter, mm, and the sweep of a dial, degrees.

@@ -16,11 +16,12 @@ import (
 
 // sheetFlags are the flags of the command.
 type sheetFlags struct {
-	output, paper, can, blank string
-	force                     bool
-	att                       attitude
-	plan                      planFlags
-	uncertain                 uncertainFlags
+	output, can, blank string
+	force              bool
+	paper              paperFlag
+	att                attitude
+	plan               planFlags
+	uncertain          uncertainFlags
 }
 
 func newSheet(o *options) *cobra.Command {
@@ -54,7 +55,7 @@ the file that floatarc new writes, and boxes to fill in.`,
 	flags := c.Flags()
 	flags.StringVarP(&f.output, "output", "o", "", "the `FILE` to write, which ends in .html or .pdf")
 	flags.BoolVar(&f.force, "force", false, "write over a file that exists")
-	flags.StringVar(&f.paper, "paper", "", "`PAPER`: a4 or letter (letter with --units us unless given)")
+	f.paper.register(c, "")
 	flags.StringVar(&f.can, "can", "", "what one can of the fill log holds (`VOLUME`, \"10 L\")")
 	flags.StringVar(&f.blank, "blank", "", "the first paper, before there is a rig, for a `KIND`: vehicle, boat or machine")
 	f.plan.register(c)
@@ -67,7 +68,7 @@ the file that floatarc new writes, and boxes to fill in.`,
 // sheet returns the worksheet, and the name of a file for it.
 func (o *options) sheet(args []string, f sheetFlags) (*sheet.Document, string, error) {
 	sys, _ := quantity.Named(o.units) // checked before any command runs
-	paper, err := paperOf(f.paper, sys)
+	paper, err := f.paper.of(sys)
 	if err != nil {
 		return nil, "", err
 	}
@@ -98,23 +99,7 @@ func (o *options) sheet(args []string, f sheetFlags) (*sheet.Document, string, e
 	if err != nil {
 		return nil, "", err
 	}
-	return document, rigStem(j.file.File) + "-sheet", nil
-}
-
-// paperOf returns the paper of a name, or the usual one where people read in a system of
-// units.
-func paperOf(name string, sys quantity.System) (sheet.Paper, error) {
-	if name == "" {
-		name = "a4"
-		if sys.Name == quantity.US.Name {
-			name = "letter"
-		}
-	}
-	paper, err := sheet.PaperNamed(name)
-	if err != nil {
-		return paper, misusef("--paper %v", err)
-	}
-	return paper, nil
+	return trueMinus(document), rigStem(j.file.File) + "-sheet", nil
 }
 
 // A sheetAnswer is what was written.

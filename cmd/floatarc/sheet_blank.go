@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg"
 
 	"floatarc/plots"
+	"floatarc/plots/ink"
 	"floatarc/plots/sheet"
 	"floatarc/tanks/quantity"
 )
@@ -49,7 +50,7 @@ const mostRows, leastRows = 5, 1
 
 // fitsOn tells whether a document takes at most so many sheets of any paper.
 func fitsOn(d *sheet.Document, sheets int) (bool, error) {
-	d.Size = sheet.Letter // the lower one
+	d.Size = ink.Letter // the lower one
 	n, err := d.PageCount()
 	return n <= sheets, err
 }

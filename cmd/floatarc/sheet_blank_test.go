@@ -31,7 +31,7 @@ func everyBlank(t *testing.T, do func(kind string, sys quantity.System, d *sheet
 // TestBlankSheetTakesTwoPages on either paper, with some rows for an odd section.
 func TestBlankSheetTakesTwoPages(t *testing.T) {
 	everyBlank(t, func(kind string, sys quantity.System, d *sheet.Document) {
-		for _, paper := range []sheet.Paper{sheet.A4, sheet.Letter} {
+		for _, paper := range ink.Papers {
 			d.Size = paper
 			if n, err := d.PageCount(); n != blankPages || err != nil {
 				t.Errorf("%s, %s on %v: %d pages, %v", kind, sys.Name, paper, n, err)

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg"
 
 	"floatarc/geometry"
+	"floatarc/plots/ink"
 	"floatarc/plots/sheet"
 	"floatarc/tanks/quantity"
 	"floatarc/volume"
@@ -22,12 +23,12 @@ type workSheet struct {
 	lamp   *lampSheet
 	noLamp error // why there is none
 	fill   *planAnswer
-	paper  sheet.Paper
+	paper  ink.Paper
 	flags  sheetFlags
 }
 
 // workSheet computes all of it.
-func (j *job) workSheet(rel *volume.Relation, p *plan, f sheetFlags, paper sheet.Paper) (*workSheet, error) {
+func (j *job) workSheet(rel *volume.Relation, p *plan, f sheetFlags, paper ink.Paper) (*workSheet, error) {
 	w := &workSheet{job: j, rel: rel, plan: p, flags: f, paper: paper}
 	var err error
 	if w.points, err = j.pointsSheet(rel, p, f.plan); err != nil {

@@ -37,6 +37,26 @@ func TestSheetsAreTwoPages(t *testing.T) {
 	}
 }
 
+// TestNumbersOnSheetsHaveATrueMinus: the ohms fall as cans are poured in.
+func TestNumbersOnSheetsHaveATrueMinus(t *testing.T) {
+	var all string
+	for _, page := range sheetOf(t, tanks.Demo, "metric").Pages {
+		found, _ := tables(page)
+		for _, table := range found {
+			for _, r := range table.Rows {
+				for i, cell := range r.Cells {
+					if table.Columns[i].Align == sheet.Right {
+						all += cell + "\n"
+					}
+				}
+			}
+		}
+	}
+	if strings.Contains(all, "-") || strings.Count(all, "−") < 4 {
+		t.Errorf("numbers with a hyphen, or without a minus:\n%s", all)
+	}
+}
+
 // TestSheetsInABrowser opens the sheets of a metric and a US rig as a person would, on a
 // screen, on a phone and printed: nothing leaves its page, two sheets come out, and nothing
 // complains.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"floatarc/geometry"
 	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
 )
@@ -15,7 +16,7 @@ type Arm struct {
 	Low, High float64 // stops, degrees above the tank's x-y plane
 	Places    []ArmPlace
 	Units     quantity.System
-	Paper     Paper
+	Paper     ink.Paper
 }
 
 // An ArmPlace is a line of the card: a stop, or a mark of the dial.
@@ -30,11 +31,9 @@ type ArmPlace struct {
 // Drop returns how far below the axle the float centre lies at a place, mm; above it is
 // negative.
 func (a *Arm) Drop(p ArmPlace) float64 {
-	s, _ := sincos(p.Angle)
+	s, _ := geometry.Sincos(p.Angle)
 	return -a.Length * s
 }
-
-func sincos(degrees float64) (sin, cos float64) { return math.Sincos(degrees * math.Pi / 180) }
 
 // mostPlaces is the greatest number of lines of a card.
 const mostPlaces = 24
@@ -63,7 +62,7 @@ const (
 	armBox = "Wired to the conditioner instead of the tank's sender, it stands for the fuel at that mark. Away from any tank, with no fuel on it."
 )
 
-// ArmCard returns the card of an arm, at its true size.
+// ArmCard returns the card of an arm, at its true size if it has room upright or across.
 func ArmCard(a *Arm) (*Page, error) {
 	if err := a.check(); err != nil {
 		return nil, err
@@ -72,65 +71,103 @@ func ArmCard(a *Arm) (*Page, error) {
 	if c.radius < leastRadius {
 		return nil, fmt.Errorf("%d lines leave %.0f mm of the page for the arm, expected %d mm or more: fewer lines", len(a.Places), c.radius, leastRadius)
 	}
-	return &Page{title: a.Title + ": arm", paper: a.Paper, draw: c.draw}, nil
+	return &Page{title: a.Title + ": arm", paper: c.paper, draw: c.draw}, nil
 }
 
 // A card is an arm laid out on its page.
 type card struct {
 	*Arm
-	head         header
-	low, high    float64 // of the drawing on the page, mm
-	x, y         float64 // of the axle
-	radius       float64 // to which lines run
-	columns      [2]float64
-	labelColumns [2]bool // whether there are lines to the left, to the right
+	paper  ink.Paper
+	tilt   float64 // of the base line on the page, degrees
+	x, y   float64 // of the axle
+	radius float64 // to which lines run
+	labels []armLabel
+	head   spot
+	table  spot
+	check  spot
+	stands bool // upright
+	known  *setWords
 }
+
+// A spot is where a block of words stands: its upper left corner, and its width.
+type spot struct{ x, top, width float64 }
 
 // Sizes of the card, mm.
 const (
 	leastRadius = 35
 	labelRoom   = 35.0 // beside the drawing, for labels and their leaders
+	labelWidest = labelRoom - 9
 	labelStep   = 4.4
-	rowStep     = 4.6
 	overAxle    = 8.0 // around the axle
+	axleCross   = 4.0
+	lineFrom    = 6.0 // where the lines begin
 	baseReach   = 14.0
 )
 
+// worthTurning is by how much lines must be longer on a page that lies across, where even
+// that is too small for the arm.
+const worthTurning = 1.15
+
+// newCard lays the card out upright, or across where the arm needs it.
 func newCard(a *Arm) *card {
-	c := &card{Arm: a, head: header{title: a.Title + ": arm of the sender"}}
-	c.head.add(regular(9), armUse, a.Paper)
-	c.head.add(regular(9), armBox, a.Paper)
-	c.low = margin + checkHeight(a.Units) + 5 + c.tableHeight()
-	c.high = a.Paper.Height - margin - c.head.height() - 3
-	c.place()
+	c := uprightCard(a)
+	if c.true() {
+		return c
+	}
+	if wide := acrossCard(a); wide != nil && (wide.true() || wide.radius > worthTurning*c.radius) {
+		return wide
+	}
 	return c
 }
 
-// place finds the axle and the greatest radius at which the swing fits.
-func (c *card) place() {
+// uprightCard has the words on top, the table and the check lines at the foot.
+func uprightCard(a *Arm) *card {
+	c := &card{Arm: a, paper: a.Paper, stands: true}
+	wide, tall := inMM(a.Paper.Width), inMM(a.Paper.Height)
+	room := wide - 2*margin
+	c.head = spot{margin, tall - margin, room}
+	table := c.tableOf(room)
+	low := margin + checkHeight(a.Units) + 4 + table.height()
+	c.table = spot{margin, low, room}
+	c.place(low+1, tall-margin-c.headerOf(room).height()-3)
+	return c
+}
+
+// mostTitles is how many lines the title may take.
+const mostTitles = 3
+
+// headerOf is the words of the card in a width.
+func (c *card) headerOf(width float64) header {
+	h := header{title: c.Title + ": arm of the sender"}
+	h.titles = few(strong(titleSize).wrapped(h.title, width), mostTitles)
+	h.within(regular(9), armUse, width)
+	h.within(regular(9), armBox, width)
+	return h
+}
+
+// place finds the axle and the greatest radius at which the swing fits between two heights.
+func (c *card) place(low, high float64) {
 	left, right, down, up := c.reach()
+	var used [2]bool
 	for _, p := range c.Places {
-		_, cos := sincos(p.Angle)
-		c.labelColumns[column(cos)] = true
+		used[c.side(p)] = true
 	}
-	width, height := c.Paper.Width-2*margin, c.high-c.low-2*overAxle
-	for _, used := range c.labelColumns {
-		if used {
+	width, height := inMM(c.paper.Width)-2*margin, high-low-2*overAxle
+	from := margin + overAxle
+	for side, use := range used {
+		if use {
 			width -= labelRoom
 		}
+		if use && side == 0 {
+			from += labelRoom
+		}
 	}
-	c.radius = math.Min((width-2*overAxle)/(left+right), height/(down+up))
-	if c.Length <= c.radius {
-		c.radius = c.Length
-	}
-	from := margin + overAxle
-	if c.labelColumns[0] {
-		from += labelRoom
-	}
+	c.radius = math.Min(c.Length, math.Min((width-2*overAxle)/(left+right), height/(down+up)))
 	spare := width - 2*overAxle - c.radius*(left+right)
 	c.x = from + spare/2 + c.radius*left
-	c.y = c.high - overAxle - (height-c.radius*(down+up))/2 - c.radius*up
-	c.columns = [2]float64{c.x - c.radius*left - 8, c.x + c.radius*right + 8}
+	c.y = high - overAxle - (height-c.radius*(down+up))/2 - c.radius*up
+	columns := [2]float64{c.x - c.radius*left - 8, c.x + c.radius*right + 8}
+	c.label(low+2, high-2, func(side int, _ float64) float64 { return columns[side] })
 }
 
 // reach returns how far the swing goes from the axle each way, of a radius of 1.
@@ -139,43 +176,22 @@ func (c *card) reach() (left, right, down, up float64) {
 	for _, p := range c.Places {
 		angles = append(angles, p.Angle)
 	}
-	for quarter := math.Ceil(c.Low / 90); quarter*90 <= c.High; quarter++ {
-		angles = append(angles, quarter*90)
+	for quarter := math.Ceil((c.Low + c.tilt) / 90); quarter*90 <= c.High+c.tilt; quarter++ {
+		angles = append(angles, quarter*90-c.tilt)
 	}
 	for _, angle := range angles {
-		s, cos := sincos(angle)
+		s, cos := geometry.Sincos(angle + c.tilt)
 		left, right = math.Max(left, -cos), math.Max(right, cos)
 		down, up = math.Max(down, -s), math.Max(up, s)
 	}
 	return left, right, down, up
 }
 
-// column is that of the labels of a line: 0 left, 1 right of the swing.
-func column(cos float64) int {
-	if cos < -1e-9 {
-		return 0
-	}
-	return 1
-}
+// true tells whether the float centre lies on the page.
+func (c *card) true() bool { return c.radius >= c.Length-1e-9 }
 
-func (c *card) draw(p *pen) {
-	c.head.draw(p, c.Paper, "")
-	c.drawScale(p)
-	c.drawLines(p)
-	c.drawAxle(p)
-	c.drawTable(p)
-	p.checkLines(c.Units)
-}
-
-// drawAxle draws the cross and the base line.
-func (c *card) drawAxle(p *pen) {
-	reach := c.radius * 0.5
-	_, cos := sincos((c.Low + c.High) / 2)
-	sign := 1.0
-	if cos < 0 {
-		sign = -1
-	}
-	p.lines(stroke{width: ink.Thin, color: ink.Grey, dashes: ink.Chain}, c.x-sign*baseReach/2, c.y, c.x+sign*reach, c.y)
-	p.cross(bold, c.x, c.y, 4)
-	p.arc(fine, c.x, c.y, 2, 0, 360)
+// point returns the page's point at an angle and a radius from the axle.
+func (c *card) point(angle, radius float64) (x, y float64) {
+	s, cos := geometry.Sincos(angle + c.tilt)
+	return c.x + radius*cos, c.y + radius*s
 }

@@ -33,9 +33,36 @@ func (p *pen) checkLines(units quantity.System) {
 	}
 	p.ruled(margin, y, checkMM)
 	l := regular(8)
-	for i, line := range wrapped(l, checkWords, 62) {
+	for i, line := range l.wrapped(checkWords, 62) {
 		p.text(l, left, margin+checkMM+4, y+0.6-float64(i)*l.line(), line)
 	}
+}
+
+// Sizes of check lines that stand one over the other, mm.
+const (
+	stackWidth = checkInch + 1
+	stackStep  = 8.0
+)
+
+// stackHeight is how high they are, mm.
+func stackHeight(units quantity.System) float64 {
+	if units.Name == quantity.Metric.Name {
+		return stackStep
+	}
+	return 2 * stackStep
+}
+
+// checkStack draws the lines of known length below and right of a point, each under its words.
+func (p *pen) checkStack(units quantity.System, x, top float64) {
+	say := func(words string, length float64) {
+		p.text(regular(8), left, x, top-3.4, words)
+		p.ruled(x, top-stackStep+2, length)
+		top -= stackStep
+	}
+	if units.Name != quantity.Metric.Name {
+		say("This line is 4 in.", checkInch)
+	}
+	say(checkWords, checkMM)
 }
 
 // checkUpright draws a line of 100 mm up the page: a printer may be true one way only.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
 )
 
@@ -17,7 +18,7 @@ type Dipstick struct {
 	Words  []string // how the tank and the stick stand
 	Notes  []string // what the stick does not show
 	Units  quantity.System
-	Paper  Paper
+	Paper  ink.Paper
 
 	Low, High float64                      // litres between which it is ruled
 	Along     func(litres float64) float64 // place above the foot, mm; it never falls
@@ -137,7 +138,7 @@ func (d *Dipstick) marks(pitch float64) (shown []named, below, above []string) {
 			places = append(places, along)
 		}
 	}
-	for i, at := range spread(places, pitch, footClear, math.Max(footClear, high)+2*pitch) {
+	for i, at := range ink.Spread(places, pitch, footClear, math.Max(footClear, high)+2*pitch) {
 		shown[i].label = at
 	}
 	return shown, below, above

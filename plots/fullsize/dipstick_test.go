@@ -8,13 +8,14 @@ import (
 
 	"pgregory.net/rapid"
 
+	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
 )
 
 // TestGraduationsOfABox: litres = L·W·s.
 func TestGraduationsOfABox(t *testing.T) {
 	for _, units := range systems {
-		d := boxStick(600, 300, 250, units, A4)
+		d := boxStick(600, 300, 250, units, ink.A4)
 		last := 0.0
 		for _, g := range d.Graduations() {
 			if want := g.Litres / (600 * 300 / 1e6); math.Abs(g.Along-want) > 1e-9 || g.Along <= last {
@@ -30,14 +31,14 @@ func TestGraduationsOfABox(t *testing.T) {
 
 // TestTickOnPaper: a tick is drawn as far above the foot as it says, on each piece.
 func TestTickOnPaper(t *testing.T) {
-	d := boxStick(600, 300, 700, quantity.Metric, A4)
+	d := boxStick(600, 300, 700, quantity.Metric, ink.A4)
 	pages, err := d.Pages()
 	if err != nil {
 		t.Fatal(err)
 	}
 	s := newStrip(d)
 	bottom := margin + checkHeight(d.Units) + underStrip
-	s.pieces = cutUp(s.length(), s.highest, A4.Height-margin-s.header().height()-overStrip-bottom, s.labels())
+	s.pieces = cutUp(s.length(), s.highest, inMM(ink.A4.Height)-margin-s.header().height()-overStrip-bottom, s.labels())
 	if len(pages) != 1 || len(s.pieces) != 4 {
 		t.Fatalf("%d pages, %d pieces", len(pages), len(s.pieces))
 	}
@@ -135,7 +136,7 @@ func TestStickRefuses(t *testing.T) {
 		"dry": func(d *Dipstick) { d.High = d.Low }, "long": func(d *Dipstick) { d.Along = func(l float64) float64 { return 1e4 * l } },
 		"falling": func(d *Dipstick) { d.Along = func(l float64) float64 { return -l } }, "unknown": func(d *Dipstick) { d.High = math.NaN() },
 	} {
-		d := boxStick(600, 300, 250, quantity.Metric, A4)
+		d := boxStick(600, 300, 250, quantity.Metric, ink.A4)
 		spoil(d)
 		if _, err := d.Pages(); err == nil || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%s: %v", name, err)

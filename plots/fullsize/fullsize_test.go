@@ -3,11 +3,11 @@ package fullsize
 import (
 	"bytes"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"gonum.org/v1/plot/vg"
-	"pgregory.net/rapid"
 
 	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
@@ -69,27 +69,13 @@ func sound(t testing.TB, page *Page, units quantity.System) *ruler {
 
 var (
 	systems = []quantity.System{quantity.Metric, quantity.US, quantity.Imperial}
-	papers  = []Paper{A4, Letter}
+	papers  = ink.Papers
 )
-
-func TestPapers(t *testing.T) {
-	for _, p := range papers {
-		if got, err := PaperNamed(p.Name); got != p || err != nil {
-			t.Errorf("%s: %v, %v", p.Name, got, err)
-		}
-	}
-	if _, err := PaperNamed("a3"); err == nil {
-		t.Error("a3: no error")
-	}
-	if PaperOf(quantity.US) != Letter || PaperOf(quantity.Imperial) != A4 || PaperOf(quantity.Metric) != A4 {
-		t.Error("the papers of the systems of units")
-	}
-}
 
 func TestArmCards(t *testing.T) {
 	for _, units := range systems {
 		for _, paper := range papers {
-			for _, arm := range []struct{ length, low, high float64 }{{60, -60, 30}, {110, -48, 8}, {230, -48, 12}, {900, -20, 5}, {230, -130, -20}, {150, -230, -140}, {120, -170, 80}, {140, -3, 2}} {
+			for _, arm := range []struct{ length, low, high float64 }{{60, -60, 30}, {110, -48, 8}, {230, -48, 12}, {900, -20, 5}, {230, -130, -20}, {150, -230, -140}, {120, -170, 80}, {140, -3, 2}, {230, -46, 10}, {320, -46, 10}, {230, 170, 226}, {240, -20, 20}, {254, -68, 38}, {400, -200, 150}} {
 				page, err := ArmCard(sampleArm(arm.length, arm.low, arm.high, units, paper))
 				if err != nil {
 					t.Fatal(err)
@@ -102,26 +88,56 @@ func TestArmCards(t *testing.T) {
 
 // TestArmCardIsTrue: where the arm fits, its lines end at its length, at its angles.
 func TestArmCardIsTrue(t *testing.T) {
-	arm := sampleArm(110, -48, 8, quantity.Metric, A4)
-	page, err := ArmCard(arm)
-	if err != nil {
-		t.Fatal(err)
-	}
-	c := newCard(arm)
-	r := surveyed(page)
-	for _, place := range arm.Places {
-		found := false
-		for _, l := range r.lines {
-			dx, dy := l[2]-c.x, l[3]-c.y
-			found = found || math.Abs(math.Hypot(dx, dy)-110) < 1e-6 && math.Abs(math.Atan2(dy, dx)*180/math.Pi-place.Angle) < 1e-6
+	for _, tc := range []struct {
+		length, low, high float64
+		paper             ink.Paper
+		across, turned    bool
+	}{
+		{110, -48, 8, ink.A4, false, false}, {110, -48, 8, ink.Letter, false, false}, {240, -20, 20, ink.A4, true, false},
+		{230, -46, 10, ink.A4, true, true}, {230, 170, 226, ink.A4, true, true}, {320, -46, 10, ink.A4, true, false},
+	} {
+		arm := sampleArm(tc.length, tc.low, tc.high, quantity.Metric, tc.paper)
+		page, err := ArmCard(arm)
+		if err != nil {
+			t.Fatal(err)
 		}
-		if !found {
-			t.Errorf("no line of 110 mm at %g°", place.Angle)
+		c := newCard(arm)
+		if c.true() != (tc.length < 300) || c.tilt != 0 != tc.turned {
+			t.Errorf("%g mm: lines of %g mm on a base line turned by %g°", tc.length, c.radius, c.tilt)
+		}
+		if w, h := page.Size(); w > h != tc.across {
+			t.Errorf("%g mm on %v by %v", tc.length, w, h)
+		}
+		r := surveyed(page)
+		for _, place := range arm.Places {
+			if !lineAt(r, c, place.Angle, math.Min(tc.length, c.radius)) {
+				t.Errorf("no line of %g mm at %g°", c.radius, place.Angle)
+			}
+		}
+		centres := 0
+		for _, l := range r.Segments {
+			dx, dy := inMM(l.To.X)-c.x, inMM(l.To.Y)-c.y
+			if turn := math.Abs(math.Remainder(math.Atan2(dy, dx)*180/math.Pi-c.tilt-(tc.low+tc.high)/2, 360)); math.Abs(math.Hypot(dx, dy)-tc.length) < 0.02 && turn < (tc.high-tc.low)/2-1 {
+				centres++
+			}
+		}
+		if c.true() && centres < 5 {
+			t.Errorf("%g mm: no arc of the float centre", tc.length)
 		}
 	}
+	arm := sampleArm(110, -48, 8, quantity.Metric, ink.A4)
 	if got, want := arm.Drop(ArmPlace{Angle: -30}), 55.0; math.Abs(got-want) > 1e-9 {
 		t.Errorf("drop %g, want %g", got, want)
 	}
+}
+
+// lineAt tells whether a line from the axle of a card ends at an angle and a distance.
+func lineAt(r *ruler, c *card, angle, length float64) bool {
+	return slices.ContainsFunc(r.lines, func(l [4]float64) bool {
+		dx, dy := l[2]-c.x, l[3]-c.y
+		off := math.Remainder(math.Atan2(dy, dx)*180/math.Pi-angle-c.tilt, 360)
+		return math.Abs(math.Hypot(dx, dy)-length) < 1e-6 && math.Abs(off) < 1e-6
+	})
 }
 
 func TestArmCardRefuses(t *testing.T) {
@@ -129,7 +145,7 @@ func TestArmCardRefuses(t *testing.T) {
 		"length": func(a *Arm) { a.Length = 0 }, "stops": func(a *Arm) { a.Low = a.High }, "lines": func(a *Arm) { a.Places = nil },
 		"turn": func(a *Arm) { a.Places[0].Angle = math.NaN() }, "ohms": func(a *Arm) { a.Places[0].Ohms = -1 },
 	} {
-		a := sampleArm(110, -48, 8, quantity.Metric, A4)
+		a := sampleArm(110, -48, 8, quantity.Metric, ink.A4)
 		spoil(a)
 		if _, err := ArmCard(a); err == nil || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%s: %v", name, err)
@@ -149,7 +165,7 @@ func TestDialOverlays(t *testing.T) {
 			}
 		}
 	}
-	many := sampleFace(52, 90, quantity.Metric, A4)
+	many := sampleFace(52, 90, quantity.Metric, ink.A4)
 	for i := range 33 {
 		many.Marks = append(many.Marks, FaceMark{"1/3 and more", float64(i) / 32})
 	}
@@ -163,7 +179,8 @@ func TestDialOverlays(t *testing.T) {
 
 // TestDialOverlayIsTrue: round litres lie where the function puts them.
 func TestDialOverlayIsTrue(t *testing.T) {
-	o := &overlay{Face: sampleFace(52, 90, quantity.Metric, A4)}
+	o := &overlay{Face: sampleFace(52, 90, quantity.Metric, ink.A4)}
+	o.stretches = o.told()
 	for _, litres := range []float64{3, 10, 20, 50} {
 		if got := o.Litres(o.position(litres)); math.Abs(got-litres) > 1e-9 {
 			t.Errorf("%g L lie at those of %g", litres, got)
@@ -179,7 +196,7 @@ func TestDialOverlayRefuses(t *testing.T) {
 		"diameter": func(f *Face) { f.Diameter = 5 }, "sweep": func(f *Face) { f.Sweep = 400 },
 		"nothing": func(f *Face) { f.Marks, f.Litres = nil, nil }, "mark": func(f *Face) { f.Marks[0].Position = -1 },
 	} {
-		f := sampleFace(52, 90, quantity.Metric, A4)
+		f := sampleFace(52, 90, quantity.Metric, ink.A4)
 		spoil(f)
 		if _, err := DialOverlay(f); err == nil || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%s: %v", name, err)
@@ -191,7 +208,7 @@ func TestDialOverlayRefuses(t *testing.T) {
 func TestPagesAreTheSameEachTime(t *testing.T) {
 	var a, b bytes.Buffer
 	for _, w := range []*bytes.Buffer{&a, &b} {
-		pages, err := boxStick(600, 300, 900, quantity.US, Letter).Pages()
+		pages, err := boxStick(600, 300, 900, quantity.US, ink.Letter).Pages()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -205,21 +222,4 @@ func TestPagesAreTheSameEachTime(t *testing.T) {
 	if err := (Pages{}).Write(&a); err == nil {
 		t.Error("no page: no error")
 	}
-}
-
-func TestSpread(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		places := rapid.SliceOfN(rapid.Float64Range(-5, 105), 1, 12).Draw(t, "places")
-		for i := range places {
-			if i > 0 {
-				places[i] = math.Max(places[i], places[i-1])
-			}
-		}
-		out := spread(places, 3, 0, 100)
-		for i, at := range out {
-			if at < -1e-9 || at > 100+1e-9 || i > 0 && at-out[i-1] < 3-1e-9 {
-				t.Fatalf("%v of %v", out, places)
-			}
-		}
-	})
 }

@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"floatarc/geometry"
 	"floatarc/plots/ink"
 )
 
@@ -51,7 +52,7 @@ func (p *pen) lines(s stroke, xy ...float64) {
 // arc strokes part of a circle, from an angle over a sweep, degrees.
 func (p *pen) arc(s stroke, x, y, radius, from, sweep float64) {
 	var path vg.Path
-	sin, cos := math.Sincos(from * math.Pi / 180)
+	sin, cos := geometry.Sincos(from)
 	path.Move(at(x+radius*cos, y+radius*sin))
 	path.Arc(at(x, y), vg.Length(radius)*mm, from*math.Pi/180, sweep*math.Pi/180)
 	p.stroke(s, path)

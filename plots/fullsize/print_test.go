@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
 )
 
@@ -20,19 +21,23 @@ func TestPrintedLine(t *testing.T) {
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
 		t.Skip("no pdftoppm here")
 	}
-	stick, err := boxStick(600, 300, 700, quantity.Metric, A4).Pages()
+	stick, err := boxStick(600, 300, 700, quantity.Metric, ink.A4).Pages()
 	if err != nil {
 		t.Fatal(err)
 	}
-	arm, err := ArmCard(sampleArm(110, -48, 8, quantity.Metric, A4))
+	arm, err := ArmCard(sampleArm(110, -48, 8, quantity.Metric, ink.A4))
 	if err != nil {
 		t.Fatal(err)
 	}
-	dial, err := DialOverlay(sampleFace(52, 90, quantity.Metric, A4))
+	across, err := ArmCard(sampleArm(230, -46, 10, quantity.Metric, ink.A4))
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, pages := range map[string]Pages{"stick": stick, "arm": {arm}, "dial": {dial}} {
+	dial, err := DialOverlay(sampleFace(52, 90, quantity.Metric, ink.A4))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, pages := range map[string]Pages{"stick": stick, "arm": {arm}, "across": {across}, "dial": {dial}} {
 		width, height, pixels := rastered(t, pages)
 		level, upright := longestRuns(width, height, pixels)
 		if math.Abs(level-checkMM) > 0.2 {
@@ -41,7 +46,8 @@ func TestPrintedLine(t *testing.T) {
 		if name == "stick" && math.Abs(upright-checkMM) > 0.2 {
 			t.Errorf("%s: the upright check line is %.3f mm on paper, want %g ± 0.2", name, upright, checkMM)
 		}
-		if w, h := float64(width)/perMM, float64(height)/perMM; math.Abs(w-A4.Width) > 0.1 || math.Abs(h-A4.Height) > 0.1 {
+		wantWide, wantTall := pages[0].Size()
+		if w, h := float64(width)/perMM, float64(height)/perMM; math.Abs(w-inMM(wantWide)) > 0.1 || math.Abs(h-inMM(wantTall)) > 0.1 {
 			t.Errorf("%s: a page of %.2f by %.2f mm", name, w, h)
 		}
 		t.Logf("%s: check line %.3f mm", name, level)

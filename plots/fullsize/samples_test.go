@@ -3,11 +3,12 @@ package fullsize
 import (
 	"fmt"
 
+	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
 )
 
 // boxStick is the upright stick of a box of a length, width and height.
-func boxStick(length, width, height float64, units quantity.System, paper Paper) *Dipstick {
+func boxStick(length, width, height float64, units quantity.System, paper ink.Paper) *Dipstick {
 	perMM := length * width / 1e6
 	return &Dipstick{
 		Title: "Box (invented)", Stands: "Level ground. Foot in the middle, upright.", Words: []string{"Vehicle on level ground."},
@@ -17,7 +18,7 @@ func boxStick(length, width, height float64, units quantity.System, paper Paper)
 }
 
 // sampleArm is an arm with five marks between its stops.
-func sampleArm(length, low, high float64, units quantity.System, paper Paper) *Arm {
+func sampleArm(length, low, high float64, units quantity.System, paper ink.Paper) *Arm {
 	a := &Arm{Title: "Arm (invented)", Length: length, Low: low, High: high, Units: units, Paper: paper}
 	a.Places = []ArmPlace{{Label: "low stop", Angle: low, Ohms: 240, Stop: true}}
 	for i, label := range []string{"E", "1/4", "1/2", "3/4", "F"} {
@@ -29,7 +30,7 @@ func sampleArm(length, low, high float64, units quantity.System, paper Paper) *A
 }
 
 // sampleFace is a dial of five marks on a tank that holds more per position up high.
-func sampleFace(diameter, sweep float64, units quantity.System, paper Paper) *Face {
+func sampleFace(diameter, sweep float64, units quantity.System, paper ink.Paper) *Face {
 	return &Face{
 		Title: "Dial (invented)", Diameter: diameter, Sweep: sweep, Units: units, Paper: paper,
 		Marks:  []FaceMark{{"E", 0}, {"1/4", 0.25}, {"1/2", 0.5}, {"3/4", 0.75}, {"F", 1}},

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
 )
 
@@ -43,7 +44,8 @@ type scale struct {
 }
 
 // scaleFor returns the finest scale from low to high that leaves a pitch between
-// labels, and less between ticks. The place of a quantity on paper, mm, must not fall.
+// labels, and less between ticks. The place of a quantity on paper, mm, must not fall; it is
+// not a number where there is none.
 func scaleFor(units quantity.System, low, high, labels, ticks float64, place func(float64) float64) scale {
 	steps := ladder(units, math.Max(finest, (high-low)/mostTicks), math.Max(finest, high-low))
 	s := scale{major: high - low, minor: high - low}
@@ -67,22 +69,18 @@ func scaleFor(units quantity.System, low, high, labels, ticks float64, place fun
 }
 
 // roomy tells whether the multiples of a step lie a pitch apart on paper, or more. Places
-// may be dear: those of a step that is too fine on the whole are not asked for.
+// may be dear: no more of them are asked for than there is room for.
 func roomy(low, high, step, pitch float64, place func(float64) float64) bool {
-	values := multiples(low, high, step)
-	if len(values) < 2 {
-		return true
-	}
-	first, last := place(values[0]), place(values[len(values)-1])
-	if last-first < pitch*float64(len(values)-1)*(1-1e-9) {
-		return false
-	}
-	for _, v := range values[1:] {
-		next := place(v)
-		if next-first < pitch*(1-1e-9) {
+	last := math.Inf(-1)
+	for _, v := range multiples(low, high, step) {
+		at := place(v)
+		if math.IsNaN(at) {
+			continue
+		}
+		if at-last < pitch*(1-1e-9) {
 			return false
 		}
-		first = next
+		last = at
 	}
 	return true
 }
@@ -109,7 +107,7 @@ var quarterSigns = []string{"", "¼", "½", "¾"}
 // label writes a value of the scale.
 func (s scale) label(v float64) string {
 	if !s.fractions || !whole(v, 0.25) {
-		return quantity.Trimmed(v, 3)
+		return ink.Minus(quantity.Trimmed(v, 3))
 	}
 	quarters := int(math.Round(4 * v))
 	out := quantity.Trimmed(float64(quarters/4), 0) + quarterSigns[quarters%4]

@@ -29,13 +29,13 @@ func (d *Dipstick) Pages() (Pages, error) {
 	s := newStrip(d)
 	head := s.header()
 	bottom := margin + checkHeight(d.Units) + underStrip
-	room := d.Paper.Height - margin - head.height() - overStrip - bottom
+	room := inMM(d.Paper.Height) - margin - head.height() - overStrip - bottom
 	if room < shortest {
 		return nil, fmt.Errorf("the words over the strip leave %.0f mm of the page for it, expected %.0f mm or more: a shorter name", room, shortest)
 	}
 	s.pieces = cutUp(s.length(), s.highest, room, s.labels())
 	pitch := s.width + lane
-	perPage := max(1, int((d.Paper.Width-2*margin-checkLane)/pitch))
+	perPage := max(1, int((inMM(d.Paper.Width)-2*margin-checkLane)/pitch))
 	count := (len(s.pieces) + perPage - 1) / perPage
 	var out Pages
 	for i := range count {
@@ -45,7 +45,7 @@ func (d *Dipstick) Pages() (Pages, error) {
 			for k, c := range part {
 				s.drawPiece(p, c, margin+2+float64(k)*pitch, bottom)
 			}
-			p.checkUpright(d.Paper.Width-margin-2, bottom)
+			p.checkUpright(inMM(d.Paper.Width)-margin-2, bottom)
 			p.checkLines(d.Units)
 		}})
 	}
@@ -57,14 +57,15 @@ const checkLane = 8.0
 
 // A header is what stands at the head of a page.
 type header struct {
-	title string
-	lines []headLine
+	title  string
+	titles []string // the title in lines, where it may take more than one
+	lines  []headLine
 }
 
 const titleSize = 13.0
 
 func (h header) height() float64 {
-	height := strong(titleSize).line()
+	height := float64(max(1, len(h.titles))) * strong(titleSize).line()
 	for _, l := range h.lines {
 		height += l.line()
 	}
@@ -72,22 +73,38 @@ func (h header) height() float64 {
 }
 
 // draw writes the header at the top of a page.
-func (h header) draw(p *pen, paper Paper, page string) {
+func (h header) draw(p *pen, paper ink.Paper, page string) {
+	h.drawAt(p, spot{margin, inMM(paper.Height) - margin, inMM(paper.Width) - 2*margin}, page)
+}
+
+// drawAt writes the header at a spot.
+func (h header) drawAt(p *pen, s spot, page string) {
 	title := strong(titleSize)
-	y := paper.Height - margin - title.cap()
+	y := s.top - title.cap()
 	side := regular(8).in(ink.Grey)
-	p.text(side, right, paper.Width-margin, y, page)
-	p.text(title, left, margin, y, shortened(title, h.title, paper.Width-2*margin-side.width(page)-4))
-	y -= title.line()
+	p.text(side, right, s.x+s.width, y, page)
+	titles := h.titles
+	if titles == nil {
+		titles = []string{title.shortened(h.title, s.width-side.width(page)-4)}
+	}
+	for _, line := range titles {
+		p.text(title, left, s.x, y, line)
+		y -= title.line()
+	}
 	for _, l := range h.lines {
-		p.text(l.letters, left, margin, y, l.text)
+		p.text(l.letters, left, s.x, y, l.text)
 		y -= l.line()
 	}
 }
 
 // add appends a text, wrapped to the paper.
-func (h *header) add(l letters, text string, paper Paper) {
-	for _, line := range wrapped(l, text, paper.Width-2*margin) {
+func (h *header) add(l letters, text string, paper ink.Paper) {
+	h.within(l, text, inMM(paper.Width)-2*margin)
+}
+
+// within appends a text, wrapped to a width.
+func (h *header) within(l letters, text string, width float64) {
+	for _, line := range l.wrapped(text, width) {
 		h.lines = append(h.lines, headLine{l, line})
 	}
 }
@@ -103,7 +120,7 @@ func (s *strip) header() header {
 	}
 	h.add(strong(8), stickCaution, s.Paper)
 	h.add(regular(8), stickUse, s.Paper)
-	if s.length() > math.Min(s.Paper.Height, longestPiece) {
+	if s.length() > math.Min(inMM(s.Paper.Height), longestPiece) {
 		h.add(regular(8), stickMake, s.Paper)
 	}
 	return h

@@ -51,7 +51,7 @@ func newStrip(d *Dipstick) *strip {
 		widest = math.Max(widest, tickLetters(t).width(t.Label))
 	}
 	for i, m := range s.marks {
-		s.marks[i].Label = shortened(regular(markSize), m.Label, markWidest)
+		s.marks[i].Label = regular(markSize).shortened(m.Label, markWidest)
 		mark = math.Max(mark, regular(markSize).width(s.marks[i].Label))
 	}
 	s.width = math.Max(stripWidth, majorTick+gap+widest+1+mark+gap+leader+markTick)
@@ -62,7 +62,7 @@ func newStrip(d *Dipstick) *strip {
 // write sets the words on the head.
 func (s *strip) write() {
 	add := func(l letters, text string, most int) {
-		for _, line := range few(wrapped(l, text, s.width-2), most) {
+		for _, line := range few(l.wrapped(text, s.width-2), most) {
 			s.head = append(s.head, headLine{l, line})
 		}
 	}

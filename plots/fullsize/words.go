@@ -1,40 +1,21 @@
 package fullsize
 
-import "strings"
+import (
+	"strings"
 
-// wrapped breaks a text at its spaces into lines no wider than so many mm; a word that
-// is wider alone is cut.
-func wrapped(l letters, text string, width float64) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		word = shortened(l, word, width)
-		longer := strings.TrimPrefix(line+" "+word, " ")
-		if line != "" && l.width(longer) > width {
-			lines = append(lines, line)
-			longer = word
-		}
-		line = longer
-	}
-	if line != "" {
-		lines = append(lines, line)
-	}
-	return lines
+	"gonum.org/v1/plot/vg"
+
+	"floatarc/plots/ink"
+)
+
+// wrapped breaks a text between words into lines no wider than so many mm.
+func (l letters) wrapped(text string, width float64) []string {
+	return ink.Lines(l.font, text, vg.Length(width)*mm)
 }
 
 // shortened cuts a text to a width, mm.
-func shortened(l letters, text string, width float64) string {
-	if l.width(text) <= width {
-		return text
-	}
-	runes := []rune(text)
-	for len(runes) > 0 {
-		runes = runes[:len(runes)-1]
-		if short := strings.TrimRight(string(runes), " ") + "…"; l.width(short) <= width {
-			return short
-		}
-	}
-	return ""
+func (l letters) shortened(text string, width float64) string {
+	return ink.Shortened(l.font, text, vg.Length(width)*mm)
 }
 
 // few returns the first few lines, the last of them with a sign that there were more.

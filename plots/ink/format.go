@@ -49,9 +49,9 @@ func (f Format) Write(w io.Writer, title string, width, height vg.Length, paint 
 	case PNG:
 		c = vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(fineness))}
 	case PDF:
-		paper := NewPaper(title, width, height)
-		paint(paper.Page())
-		return paper.Write(w)
+		book := NewBook(title)
+		paint(book.Page(width, height))
+		return book.Write(w)
 	case SVG:
 		c = newSVG(title, width, height)
 	default:

@@ -2,55 +2,41 @@ package ink
 
 import (
 	"fmt"
-	"io"
-	"time"
+	"strings"
 
-	"codeberg.org/go-fonts/liberation/liberationsansbold"
-	"codeberg.org/go-fonts/liberation/liberationsansregular"
-	"codeberg.org/go-pdf/fpdf"
 	"gonum.org/v1/plot/vg"
 )
 
-// Face is the name of the letters in the documents of [NewDocument].
-const Face = "liberation"
-
-// NewDocument returns a PDF document without a page, in points, with the letters of
-// this package as Face, regular and bold ("B"). Like input gives the same bytes.
-func NewDocument(title string, width, height vg.Length) *fpdf.Fpdf {
-	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: width.Points(), Ht: height.Points()}})
-	doc.SetCreationDate(time.Unix(0, 0).UTC())
-	doc.SetModificationDate(time.Unix(0, 0).UTC())
-	doc.SetCatalogSort(true)
-	doc.SetTitle(property(title), true)
-	doc.SetAutoPageBreak(false, 0)
-	doc.SetMargins(0, 0, 0)
-	doc.SetCellMargin(0)
-	doc.AddUTF8FontFromBytes(Face, "", liberationsansregular.TTF)
-	doc.AddUTF8FontFromBytes(Face, "B", liberationsansbold.TTF)
-	return doc
-}
-
-// A Paper is a PDF document of pages of one size, drawn on as canvases.
+// A Paper is a size of paper.
 type Paper struct {
-	doc           *fpdf.Fpdf
-	width, height vg.Length
+	Name          string
+	Width, Height vg.Length
 }
 
-// NewPaper returns a document without a page.
-func NewPaper(title string, width, height vg.Length) *Paper {
-	return &Paper{NewDocument(title, width, height), width, height}
-}
+// The papers, upright: ISO 216, and ANSI A.
+var (
+	A4     = Paper{"A4", 210 * vg.Millimeter, 297 * vg.Millimeter}
+	Letter = Paper{"Letter", 8.5 * vg.Inch, 11 * vg.Inch}
+)
 
-// Page adds a page and returns its canvas.
-func (p *Paper) Page() vg.CanvasSizer {
-	p.doc.AddPageFormat("P", fpdf.SizeType{Wd: p.width.Points(), Ht: p.height.Points()})
-	return On(p.doc, 0, 0, p.width, p.height)
-}
+// Papers are all of them.
+var Papers = []Paper{A4, Letter}
 
-// Write writes the document and ends it.
-func (p *Paper) Write(w io.Writer) error {
-	if err := p.doc.Output(w); err != nil {
-		return fmt.Errorf("the PDF cannot be made: %w", err)
+// PaperNamed returns the paper of a name, in small or large letters.
+func PaperNamed(name string) (Paper, error) {
+	for _, p := range Papers {
+		if strings.EqualFold(name, p.Name) {
+			return p, nil
+		}
 	}
-	return nil
+	return Paper{}, fmt.Errorf("%q is no paper, expected a4 or letter", name)
+}
+
+// Size returns the width and height.
+func (p Paper) Size() (width, height vg.Length) { return p.Width, p.Height }
+
+// Turned returns the paper with its other side up.
+func (p Paper) Turned() Paper {
+	p.Width, p.Height = p.Height, p.Width
+	return p
 }

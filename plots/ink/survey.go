@@ -14,11 +14,12 @@ type Survey struct {
 	pose
 	width, height vg.Length
 
-	Texts  []Text
-	Bounds vg.Rectangle // of all that was drawn
-	drawn  bool
-	pen    vg.Length
-	widths []vg.Length
+	Texts    []Text
+	Segments []Segment    // of the lines that were stroked
+	Bounds   vg.Rectangle // of all that was drawn
+	drawn    bool
+	pen      vg.Length
+	widths   []vg.Length
 }
 
 // A Text is one that was drawn.
@@ -28,6 +29,8 @@ type Text struct {
 	Bold   bool
 	Box    vg.Rectangle // around its letters; of a turned text, around the turned box
 	Turn   float64      // radians
+
+	corners [4]vg.Point // of the turned box
 }
 
 // NewSurvey returns a survey of a canvas of a size.
@@ -70,33 +73,35 @@ func around(a, b vg.Rectangle) vg.Rectangle {
 	}
 }
 
-func (s *Survey) path(p vg.Path, margin vg.Length) {
-	for _, comp := range p {
-		switch comp.Type {
-		case vg.CloseComp:
-		case vg.ArcComp:
-			for _, q := range arc(comp) {
-				s.note(s.now.of(q.to), margin)
+func (s *Survey) Stroke(p vg.Path) {
+	if s.pen <= 0 {
+		return
+	}
+	width := vg.Length(float64(s.pen) * s.now.scale())
+	for _, chain := range s.flat(p) {
+		for i, q := range chain {
+			s.note(q, width/2)
+			if i > 0 {
+				s.Segments = append(s.Segments, Segment{chain[i-1], q, width})
 			}
-		default:
-			s.note(s.now.of(comp.Pos), margin)
 		}
 	}
 }
 
-func (s *Survey) Stroke(p vg.Path) {
-	if s.pen > 0 {
-		s.path(p, s.pen/2)
+func (s *Survey) Fill(p vg.Path) {
+	for _, chain := range s.flat(p) {
+		for _, q := range chain {
+			s.note(q, 0)
+		}
 	}
 }
-
-func (s *Survey) Fill(p vg.Path) { s.path(p, 0) }
 
 // FillString implements vg.Canvas. The box is that of the letters: from a fifth of their
 // size below the line to three quarters above it.
 func (s *Survey) FillString(f font.Face, at vg.Point, text string) {
 	w, h := f.Width(text), f.Font.Size
 	var box vg.Rectangle
+	var corners [4]vg.Point
 	for i, corner := range []vg.Point{{X: 0, Y: -h / 5}, {X: w, Y: -h / 5}, {X: w, Y: 3 * h / 4}, {X: 0, Y: 3 * h / 4}} {
 		q := s.now.of(vg.Point{X: at.X + corner.X, Y: at.Y + corner.Y})
 		if i == 0 {
@@ -104,8 +109,9 @@ func (s *Survey) FillString(f font.Face, at vg.Point, text string) {
 		}
 		box = around(box, vg.Rectangle{Min: q, Max: q})
 		s.note(q, 0)
+		corners[i] = q
 	}
-	s.Texts = append(s.Texts, Text{String: text, Size: vg.Length(float64(h) * s.now.scale()), Bold: f.Font.Weight > 0, Box: box, Turn: s.now.turn()})
+	s.Texts = append(s.Texts, Text{String: text, Size: vg.Length(float64(h) * s.now.scale()), Bold: f.Font.Weight > 0, Box: box, Turn: s.now.turn(), corners: corners})
 }
 
 // DrawImage implements vg.Canvas.

@@ -7,11 +7,12 @@ import (
 	"strings"
 	"testing"
 
+	"floatarc/plots/ink"
 	"floatarc/plots/sheet/sheettest"
 )
 
 // looks are the ways in which a page is looked at.
-func looks(size Paper) map[string]struct {
+func looks(size ink.Paper) map[string]struct {
 	width int64
 	media string
 } {
@@ -26,7 +27,7 @@ func looks(size Paper) map[string]struct {
 func TestInABrowser(t *testing.T) {
 	b := sheettest.Open(t)
 	documents := map[string]*Document{
-		"sample": sample(A4), "sample on Letter": sample(Letter), "empty": {}, "200 rows": {Title: "long", Pages: []Page{{points(200)}}},
+		"sample": sample(ink.A4), "sample on Letter": sample(ink.Letter), "empty": {}, "200 rows": {Title: "long", Pages: []Page{{points(200)}}},
 		"markup": hostile(`</style><script>alert("1")</script><img src=x onerror=alert(1)>`), "many columns": {Pages: []Page{{wide(14)}}},
 	}
 	for name, text := range odd {
@@ -40,7 +41,7 @@ func TestInABrowser(t *testing.T) {
 			}
 			b.For(t)
 			b.Load(path)
-			for name, l := range looks(d.Size) {
+			for name, l := range looks(d.paper()) {
 				b.Look(l.media, l.width)
 				if over := b.TooWide(); over > 0 {
 					t.Errorf("%s: the page is %g pixels too wide", name, over)
@@ -65,9 +66,9 @@ func TestInABrowser(t *testing.T) {
 // oneSheetEach checks that no page is higher than a sheet.
 func oneSheetEach(t *testing.T, b *sheettest.Browser, d *Document) {
 	t.Helper()
-	l := looks(d.Size)["print"]
+	l := looks(d.paper())["print"]
 	b.Look(l.media, l.width)
-	_, h := d.Size.Size()
+	_, h := d.paper().Size()
 	for i, got := range b.Heights() {
 		t.Logf("page %d is %.1f mm high", i+1, got)
 		if got > (h-2*Margin).Points()/mm {
@@ -88,7 +89,7 @@ func printed(t *testing.T, b *sheettest.Browser, d *Document, compare bool) {
 	if compare && (got < want-spread || got > want+spread) {
 		t.Errorf("%d sheets, expected %d", got, want)
 	}
-	w, h := d.Size.Size()
+	w, h := d.paper().Size()
 	if math.Abs(width-w.Points()) > 1 || math.Abs(height-h.Points()) > 1 {
 		t.Errorf("the sheet is %g by %g points, expected %g by %g", width, height, w.Points(), h.Points())
 	}

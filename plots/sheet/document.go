@@ -2,9 +2,11 @@ package sheet
 
 import (
 	"fmt"
-	"strings"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
+
+	"floatarc/plots/ink"
 )
 
 // A Document is a worksheet. Its title stands on top of the first page, and with the
@@ -12,7 +14,7 @@ import (
 type Document struct {
 	Title, Subtitle string
 	Footer          string
-	Size            Paper
+	Size            ink.Paper // none: A4
 	Pages           []Page
 }
 
@@ -30,48 +32,21 @@ type Block interface {
 	view(p *press, width float64) (view, error)
 }
 
-// A Paper is a size of sheets, upright.
-type Paper int
-
-// The sizes: 210 mm by 297 mm, and 8.5 by 11 inches.
-const (
-	A4 Paper = iota
-	Letter
-)
-
 // Margin is what is left free around the content of a sheet.
 const Margin = 12 * vg.Millimeter
 
-// String returns the name of the size as style sheets know it.
-func (s Paper) String() string {
-	if s == Letter {
-		return "Letter"
+// paper is what the document is printed on.
+func (d *Document) paper() ink.Paper {
+	if d.Size == (ink.Paper{}) {
+		return ink.A4
 	}
-	return "A4"
-}
-
-// Size returns the width and height of a sheet.
-func (s Paper) Size() (width, height vg.Length) {
-	if s == Letter {
-		return 8.5 * vg.Inch, 11 * vg.Inch
-	}
-	return 210 * vg.Millimeter, 297 * vg.Millimeter
-}
-
-// PaperNamed returns the size of a name, a4 or letter, in small or large letters.
-func PaperNamed(name string) (Paper, error) {
-	for _, s := range []Paper{A4, Letter} {
-		if strings.EqualFold(name, s.String()) {
-			return s, nil
-		}
-	}
-	return A4, fmt.Errorf("%q is no size of paper, expected a4 or letter", name)
+	return d.Size
 }
 
 // check tells the first thing that is wrong with the document, and where.
 func (d *Document) check() error {
-	if d.Size != A4 && d.Size != Letter {
-		return fmt.Errorf("worksheet: paper %d is not known, expected A4 or Letter", int(d.Size))
+	if !slices.Contains(ink.Papers, d.paper()) {
+		return fmt.Errorf("worksheet: paper %q of %.4g by %.4g points is not known, expected A4 or Letter", d.Size.Name, d.Size.Width.Points(), d.Size.Height.Points())
 	}
 	for i, page := range d.Pages {
 		if err := checkAll(page); err != nil {

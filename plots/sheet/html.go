@@ -66,7 +66,7 @@ func (d *Document) view() (*documentView, error) {
 	p := d.press()
 	v := &documentView{
 		Name: d.name(), Subtitle: d.Subtitle, Foot: d.foot(), FootLine: quoted(p.cut(d.foot(), footStyle, p.footRoom())),
-		Paper: d.Size.String(), Style: template.CSS(css),
+		Paper: d.paper().Name, Style: template.CSS(css),
 	}
 	for _, blocks := range d.pages() {
 		views, err := viewAll(blocks, p, p.width)

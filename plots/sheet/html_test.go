@@ -10,13 +10,15 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+
+	"floatarc/plots/ink"
 )
 
 var update = flag.Bool("update", false, "rewrite what the tests compare with")
 
 func TestGoldenHTML(t *testing.T) {
 	path := filepath.Join("testdata", "sample.html")
-	got := html(t, sample(A4))
+	got := html(t, sample(ink.A4))
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
 			t.Fatal(err)
@@ -104,7 +106,7 @@ func TestNothingBreaksOut(t *testing.T) {
 }
 
 func TestPageStandsAlone(t *testing.T) {
-	page := html(t, sample(Letter))
+	page := html(t, sample(ink.Letter))
 	for _, want := range []string{
 		`<html lang="en">`, `<meta charset="utf-8">`, `content="default-src 'none'; style-src 'unsafe-inline'; img-src data:"`,
 		`<title>Worksheet: demo tank</title>`, `name="viewport"`, "size: Letter;", "margin: 12mm", `"Worksheet\3a  demo tank \2013  prove it`,

@@ -50,7 +50,7 @@ type press struct {
 }
 
 func (d *Document) press() *press {
-	w, h := d.Size.Size()
+	w, h := d.paper().Size()
 	doc := ink.NewDocument(d.name(), w, h)
 	doc.SetLang("en")
 	return &press{doc: doc, width: (w - 2*Margin).Points(), height: (h - 2*Margin).Points()}
@@ -91,7 +91,7 @@ func (p *press) fill(text string, s style, width float64) []string {
 	var out []string
 	line, space := "", p.span(" ", s)
 	long := 0.0
-	for _, word := range words(text) {
+	for _, word := range ink.Words(text) {
 		for _, part := range p.broken(word, s, width) {
 			w := p.span(part, s)
 			switch {

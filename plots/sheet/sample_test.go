@@ -6,9 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"floatarc/plots/ink"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"floatarc/plots/ink"
 )
 
 // A drawing is a picture of a tank with one text in it.
@@ -58,7 +59,7 @@ func points(n int) Table {
 }
 
 // sample has every block.
-func sample(size Paper) *Document {
+func sample(size ink.Paper) *Document {
 	cautions := List{Warn: true, Items: []string{
 		"No flame, no smoking, no ordinary lamp or drill near an open tank. Petrol vapour is heavier than air and lights from a spark far away.",
 		"Disconnect the battery before you touch the wiring, and connect it last.",

@@ -123,7 +123,7 @@ func (w want) beside(more float64) want { return want{w.least + more, w.best + m
 func (p *press) texts(text string, s style) want {
 	var w want
 	for line := range strings.SplitSeq(ink.Legible(text), "\n") {
-		all := words(line)
+		all := ink.Words(line)
 		w.best = max(w.best, p.span(strings.Join(all, " "), s))
 		for _, word := range all {
 			w.least = max(w.least, min(p.span(word, s), wordMost))
