@@ -60,7 +60,7 @@ func ends(r *Rig, ohms float64) float64 {
 func (r *Rig) Stated() []Measure {
 	var out []Measure
 	for _, m := range r.doc.measures {
-		if m.Sigma > 0 && m.Key != "tank.rated" {
+		if m.Sigma > 0 && m.Key != "tank.rated" && !under(m.Key, "gauge.range") {
 			out = append(out, m)
 		}
 	}

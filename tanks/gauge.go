@@ -18,8 +18,9 @@ type Gauge struct {
 	Needle      *gauge.Needle
 	Settable    []float64 // positions on which an eye can set the needle, rising
 	Fineness    gauge.Fineness
-	Settle      float64 // s, that the needle needs; 0 if not given
-	Sweep       float64 // degrees from the empty to the full mark; 0 if not given
+	Settle      float64       // s, that the needle needs; 0 if not given
+	Sweep       float64       // degrees from the empty to the full mark; 0 if not given
+	Ranges      []gauge.Range // of other gauges that might be wired to the sender
 }
 
 // readMarks reads the printed marks, before what they stand for is known.
@@ -77,6 +78,7 @@ func readGauge(t *table, marks []gauge.Mark, tank Tank, level *volume.Relation) 
 			t.fail("sweep", "%g°, expected 10 to 360", g.Sweep)
 		}
 	}
+	g.Ranges = readRanges(t)
 	t.done()
 	if t.doc.err != nil {
 		return g

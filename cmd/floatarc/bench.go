@@ -92,12 +92,9 @@ and the best pair, from a series of preferred values or from your drawer.`,
 			if b.at != terminals && b.at != tank {
 				return misusef("--at %q, expected terminals or tank", b.at)
 			}
-			if c.Flags().Changed("have") && (c.Flags().Changed("series") || b.have == "") {
-				return misusef("--have %q beside --series %s, expected the resistors of your drawer, or a series", b.have, b.series)
-			}
-			stock, series, err := b.stock()
+			stock, series, err := b.chosen(c)
 			if err != nil {
-				return misusef("%v", err)
+				return err
 			}
 			j, rel, p, err := o.loadPlan(named(args), att, flags)
 			if err != nil {
@@ -114,10 +111,27 @@ and the best pair, from a series of preferred values or from your drawer.`,
 	flags.register(c)
 	flags.registerRound(c)
 	c.Flags().StringVar(&b.at, "at", terminals, "where the decade box is: `PLACE` terminals (of the conditioner) or tank (at the sender's end of the final wiring)")
-	c.Flags().StringVar(&b.series, "series", "E24", "the `SERIES` of resistors to be had: E6, E12, E24 or E96")
-	c.Flags().StringVar(&b.have, "have", "", "the resistors in your drawer instead, one `OHMS` for each part: 10,22,22,47,1k")
+	b.registerStock(c)
 	att.register(c)
 	return c
+}
+
+// registerStock registers where the resistors come from.
+func (b *benchFlags) registerStock(c *cobra.Command) {
+	c.Flags().StringVar(&b.series, "series", "E24", "the `SERIES` of resistors to be had: E6, E12, E24 or E96")
+	c.Flags().StringVar(&b.have, "have", "", "the resistors in your drawer instead, one `OHMS` for each part: 10,22,22,47,1k")
+}
+
+// chosen returns the stock that the flags of a command ask for.
+func (b benchFlags) chosen(c *cobra.Command) ([]float64, gauge.Series, error) {
+	if c.Flags().Changed("have") && (c.Flags().Changed("series") || b.have == "") {
+		return nil, gauge.Series{}, misusef("--have %q beside --series %s, expected the resistors of your drawer, or a series", b.have, b.series)
+	}
+	stock, series, err := b.stock()
+	if err != nil {
+		err = misusef("%v", err)
+	}
+	return stock, series, err
 }
 
 // stock returns the resistors to choose from, rising, and the series' tolerance.

@@ -41,7 +41,12 @@ const (
 
 func (f *planFlags) register(c *cobra.Command) {
 	f.registerMethod(c)
-	c.Flags().Var(&f.measured, "measured", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (the arm as far as it goes in the tank), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
+	registerMeasured(c, &f.measured)
+}
+
+// registerMeasured registers the wiring as it was found.
+func registerMeasured(c *cobra.Command, r *readings) {
+	c.Flags().Var(r, "measured", `the wiring as installed: ohms at the terminals with the sender at known places, "low=241, high=34.1": low or high (the arm as far as it goes in the tank), empty, half or full (fuel between the marks), a mark, litres, or the sender's own ohms (33ohm=34.1)`)
 }
 
 // registerMethod registers where to put the points.
