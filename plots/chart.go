@@ -218,19 +218,6 @@ func (c *chart) paint(e *easel, r vg.Rectangle) {
 	c.label(e, f)
 }
 
-// paintBareGrid draws the grid across x where its numbers stand elsewhere: the axis draws it
-// at numbers only.
-func (c *chart) paintBareGrid(e *easel, f field) {
-	if !c.x.bare {
-		return
-	}
-	for _, t := range (plain{counts: c.x.counts}).Ticks(c.x.low, c.x.high) {
-		if t.Label != "" {
-			e.line(stroke{ink.Light, ink.Hair, nil}, vg.Point{X: f.x(t.Value), Y: f.area.Min.Y}, vg.Point{X: f.x(t.Value), Y: f.area.Max.Y})
-		}
-	}
-}
-
 // paintMarks draws places named along the upper edge; the ends are named first, the others where
 // there is room left.
 func (c *chart) paintMarks(e *easel, f field) {

@@ -1,6 +1,10 @@
 package plots
 
-import "gonum.org/v1/plot/vg"
+import (
+	"gonum.org/v1/plot/vg"
+
+	"floatarc/plots/ink"
+)
 
 const (
 	stackTall = 48 * vg.Millimeter
@@ -49,4 +53,17 @@ func aligned(e *easel, panels []*chart, from vg.Length) []vg.Rectangle {
 		boxes[i].Max.X += right - f.Max.X
 	}
 	return boxes
+}
+
+// paintBareGrid draws the grid across x where its numbers stand elsewhere: the axis draws it
+// at numbers only.
+func (c *chart) paintBareGrid(e *easel, f field) {
+	if !c.x.bare {
+		return
+	}
+	for _, t := range (plain{counts: c.x.counts}).Ticks(c.x.low, c.x.high) {
+		if t.Label != "" {
+			e.line(stroke{ink.Light, ink.Hair, nil}, vg.Point{X: f.x(t.Value), Y: f.area.Min.Y}, vg.Point{X: f.x(t.Value), Y: f.area.Max.Y})
+		}
+	}
 }
