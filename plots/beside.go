@@ -21,6 +21,11 @@ func (c *chart) label(e *easel, f field) {
 	if c.level {
 		spots = append(spots, f.trace(series{points: plotter.XYs{{X: c.x.low}, {X: c.x.high}}})...)
 	}
+	for _, m := range c.marks {
+		if c.ruled {
+			spots = append(spots, f.trace(series{points: plotter.XYs{{X: m.at, Y: c.y.low}, {X: m.at, Y: c.y.high}}})...)
+		}
+	}
 	for _, s := range c.spots {
 		at := f.at(s.x, s.y)
 		spots = append(spots, at)
@@ -64,6 +69,11 @@ func (f field) trace(s series) []vg.Point {
 			if f.within(at) == at {
 				out = append(out, at)
 			}
+		}
+	}
+	for _, q := range s.points { // each by itself, with gaps between
+		if at := f.at(q.X, q.Y); len(out) == 0 && !math.IsNaN(q.Y) && f.within(at) == at {
+			out = append(out, at)
 		}
 	}
 	return out

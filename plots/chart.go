@@ -23,6 +23,7 @@ type chart struct {
 	spots      []spot
 	key        []entry
 	marks      []tick // along the upper edge
+	ruled      bool   // names keep clear of the lines below the marks
 	level      bool   // a line at y = 0
 }
 
@@ -30,6 +31,8 @@ type chart struct {
 type axis struct {
 	label     string
 	low, high float64
+	counts    bool // whole numbers only
+	bare      bool // its numbers stand elsewhere
 }
 
 // A series is a line with its name, which is written beside it.
@@ -37,6 +40,7 @@ type series struct {
 	name   string
 	stroke stroke
 	points plotter.XYs
+	unseen bool // only the name is written: spots or a band are what is seen
 }
 
 // A band is an area between its corners.
@@ -101,7 +105,7 @@ func (c *chart) axes(e *easel) *plot.Plot {
 		a.of.Tick.LineStyle = draw.LineStyle{Color: ink.Grey, Width: ink.Thin}
 		a.of.Tick.Length = 1.2 * vg.Millimeter
 		a.of.Padding = 0
-		a.of.Tick.Marker = plain{}
+		a.of.Tick.Marker = plain{a.as.counts, a.as.bare}
 	}
 	p.X.Label.Padding, p.Y.Label.Padding = 1*vg.Millimeter, 1*vg.Millimeter
 	grid := plotter.NewGrid()
@@ -112,14 +116,20 @@ func (c *chart) axes(e *easel) *plot.Plot {
 }
 
 // plain ticks stand at steps of 1, 2 or 5 times a power of ten, with short ones between.
-type plain struct{}
+type plain struct {
+	counts bool // at whole numbers only
+	bare   bool // without their numbers
+}
 
 // mostTicks is how many ticks of an axis have numbers at most.
 const mostTicks = 7
 
 // Ticks implements plot.Ticker.
-func (plain) Ticks(low, high float64) []plot.Tick {
+func (p plain) Ticks(low, high float64) []plot.Tick {
 	step, parts := niceStep((high - low) / mostTicks)
+	if p.counts && step <= 1 {
+		step, parts = 1, 1
+	}
 	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
 	fine := step / float64(parts)
 	var out []plot.Tick
@@ -127,6 +137,9 @@ func (plain) Ticks(low, high float64) []plot.Tick {
 		t := plot.Tick{Value: k * fine}
 		if math.Mod(math.Abs(k), float64(parts)) == 0 {
 			t.Label = ink.Minus(quantity.Fixed(t.Value, decimals))
+		}
+		if p.bare {
+			t.Label = ""
 		}
 		out = append(out, t)
 	}
@@ -156,13 +169,18 @@ type field struct {
 
 func (f field) at(x, y float64) vg.Point { return vg.Point{X: f.x(x), Y: f.y(y)} }
 
-func (c *chart) paint(e *easel, r vg.Rectangle) {
-	p := c.axes(e)
+// laid lays the axes out in a box: all of the canvas, and what is left of it for the data.
+func (c *chart) laid(e *easel, r vg.Rectangle) (p *plot.Plot, canvas, data draw.Canvas) {
+	p = c.axes(e)
 	if len(c.marks) > 0 {
 		r.Max.Y -= 1.3 * ink.Small
 	}
-	canvas := draw.Canvas{Canvas: e.Canvas.Canvas, Rectangle: r}
-	data := p.DataCanvas(canvas)
+	canvas = draw.Canvas{Canvas: e.Canvas.Canvas, Rectangle: r}
+	return p, canvas, p.DataCanvas(canvas)
+}
+
+func (c *chart) paint(e *easel, r vg.Rectangle) {
+	p, canvas, data := c.laid(e, r)
 	x, y := p.Transforms(&data)
 	f := field{data.Rectangle, x, y}
 	for _, z := range c.zones {
@@ -175,6 +193,7 @@ func (c *chart) paint(e *easel, r vg.Rectangle) {
 		}
 		e.area(b.color, around...)
 	}
+	c.paintBareGrid(e, f)
 	p.Draw(canvas)
 	if c.level {
 		e.line(stroke{ink.Black, ink.Thin, nil}, f.at(c.x.low, 0), f.at(c.x.high, 0))
@@ -208,6 +227,9 @@ func (c *chart) paintMarks(e *easel, f field) {
 			continue
 		}
 		e.line(stroke{ink.Grey, ink.Hair, ink.Dotted}, vg.Point{X: x, Y: f.area.Min.Y}, vg.Point{X: x, Y: f.area.Max.Y})
+		if m.name == "" {
+			continue
+		}
 		name := firm.cut(m.name, 20*vg.Millimeter)
 		wide := firm.width(name)
 		at := vg.Point{X: max(0, min(x-wide/2, width-margin-wide)), Y: f.area.Max.Y + 0.8*vg.Millimeter}
@@ -219,6 +241,9 @@ func (c *chart) paintMarks(e *easel, f field) {
 
 // paintLine draws a line within the field.
 func (c *chart) paintLine(data draw.Canvas, f field, s series) {
+	if s.unseen {
+		return
+	}
 	var points []vg.Point
 	for _, q := range s.points {
 		if math.IsNaN(q.Y) {

@@ -23,6 +23,7 @@ type document struct {
 
 	text     string             // of the file itself
 	measures []Measure          // read so far, in the order of reading
+	counts   []string           // keys of whole numbers read so far
 	like     *Rig               // the rig of which this is a variation; nil for none
 	varied   map[string]Measure // by key: what its measures are instead
 }

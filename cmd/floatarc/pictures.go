@@ -54,18 +54,24 @@ func (p *pictures) lampOf() *lampFound {
 	if p.lamp != nil {
 		return p.lamp
 	}
-	p.lamp = &lampFound{}
-	if p.lamp.promise, p.lamp.err = p.job.promise(); p.lamp.err != nil {
-		return p.lamp
-	}
 	progress, finish := watch("slopes")
 	defer finish()
-	p.lamp.promise.Watch = progress
-	var err error
-	if p.lamp.warning, err = p.lamp.promise.Solve(); err != nil && !errors.As(err, &p.lamp.refused) {
-		p.lamp.err = err
-	}
+	p.lamp = p.job.findLamp(progress)
 	return p.lamp
+}
+
+// findLamp finds the lamp of [use]; progress, if any, tells how far it is.
+func (j *job) findLamp(progress func(done, of int)) *lampFound {
+	var l lampFound
+	if l.promise, l.err = j.promise(); l.err != nil {
+		return &l
+	}
+	l.promise.Watch = progress
+	var err error
+	if l.warning, err = l.promise.Solve(); err != nil && !errors.As(err, &l.refused) {
+		l.err = err
+	}
+	return &l
 }
 
 func (p *pictures) tank() (picture, error) {

@@ -47,7 +47,7 @@ FILE is a rig file, or the name of a built-in rig; left out, the built-in demo.
 	flags.StringVar(&o.units, "units", "metric", "the `SYSTEM` of units that people read: metric, us or imperial")
 	flags.StringArrayVar(&o.set, "set", nil, "override one key of the file for this run, `KEY=VALUE`: sender.arm=230, tank.body[0].length=640")
 	root.AddCommand(
-		newWhy(o), newCheck(o), newDip(o), newCurve(o), newPoints(o), newError(o), newBench(o), newMatch(o), newAt(o), newReserve(o), newFit(o), newPlot(o), newSheet(o), newNew(o), newVersion(o),
+		newWhy(o), newCheck(o), newDip(o), newCurve(o), newPoints(o), newError(o), newBench(o), newMatch(o), newAt(o), newReserve(o), newSweep(o), newFit(o), newPlot(o), newSheet(o), newNew(o), newVersion(o),
 	)
 	root.SetFlagErrorFunc(nearestFlag)
 	// Everything that a command itself returns is about its input, unless it

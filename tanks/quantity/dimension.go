@@ -22,14 +22,24 @@ type Dimension struct {
 	units []unit
 }
 
-// A unit turns a number written with one of its symbols into the bare unit.
+// A unit turns a number written with one of its symbols into the bare unit, and back.
 type unit struct {
-	symbols []string
-	to      func(float64) float64
+	symbols  []string
+	to, from func(float64) float64
 }
 
 func times(factor float64, symbols ...string) unit {
-	return unit{symbols: symbols, to: func(v float64) float64 { return v * factor }}
+	return unit{
+		symbols: symbols,
+		to:      func(v float64) float64 { return v * factor },
+		from:    func(v float64) float64 { return v / factor },
+	}
+}
+
+// over is a unit of which the more is the less: so far with a litre.
+func over(top float64, symbols ...string) unit {
+	inverse := func(v float64) float64 { return top / v }
+	return unit{symbols, inverse, inverse}
 }
 
 // Exact conversion factors. Inch and pound: international yard and pound
@@ -61,7 +71,11 @@ var (
 	}}
 	Angle = &Dimension{Name: "an angle", Bare: "deg", Hint: `-48, "3.5 deg" or a grade "15 %"`, units: []unit{
 		times(1, "deg", "°", "degree", "degrees"), times(180/math.Pi, "rad"),
-		{symbols: []string{"%"}, to: func(v float64) float64 { return math.Atan(v/100) * 180 / math.Pi }},
+		{
+			symbols: []string{"%"},
+			to:      func(v float64) float64 { return math.Atan(v/100) * 180 / math.Pi },
+			from:    func(v float64) float64 { return 100 * math.Tan(v*math.Pi/180) },
+		},
 	}}
 	Resistance = &Dimension{Name: "a resistance", Bare: "ohm", Hint: `240, "0.3 ohm", "0.3 Ω" or "1.2 kohm"`, units: []unit{
 		times(1, "ohm", "ohms", "Ω", "Ω", "R"), times(1e-3, "mohm", "mΩ", "mΩ"),
@@ -72,8 +86,16 @@ var (
 	}}
 	Temperature = &Dimension{Name: "a temperature", Bare: "degC", Hint: `20, "20 degC" or "75 degF"`, units: []unit{
 		times(1, "degC", "°C", "C"),
-		{symbols: []string{"degF", "°F", "F"}, to: func(v float64) float64 { return (v - 32) / 1.8 }},
-		{symbols: []string{"K"}, to: func(v float64) float64 { return v - 273.15 }},
+		{
+			symbols: []string{"degF", "°F", "F"},
+			to:      func(v float64) float64 { return (v - 32) / 1.8 },
+			from:    func(v float64) float64 { return 1.8*v + 32 },
+		},
+		{
+			symbols: []string{"K"},
+			to:      func(v float64) float64 { return v - 273.15 },
+			from:    func(v float64) float64 { return v + 273.15 },
+		},
 	}}
 	Density = &Dimension{Name: "a density", Bare: "kg/m3", Hint: `745 or "0.745 kg/L"`, units: []unit{
 		times(1, "kg/m3", "kg/m³", "g/L", "g/l"), times(1000, "kg/L", "kg/l", "g/cm3", "g/cm³", "g/ml", "g/mL"),
@@ -90,9 +112,9 @@ var (
 	}}
 	PerDistance = &Dimension{Name: "a consumption by distance", Bare: "L/100km", Hint: `"14 L/100km" or "22 mpg(US)"`, units: []unit{
 		times(1, "L/100km", "l/100km", "L/100 km", "l/100 km"),
-		{symbols: []string{"mpg(US)", "mpg (US)", "US mpg"}, to: func(v float64) float64 { return 100 * LitresPerUSGallon / (v * KMPerMile) }},
-		{symbols: []string{"mpg(imp)", "mpg (imp)", "imp mpg", "mpg(UK)"}, to: func(v float64) float64 { return 100 * LitresPerGallon / (v * KMPerMile) }},
-		{symbols: []string{"km/L", "km/l"}, to: func(v float64) float64 { return 100 / v }},
+		over(100*LitresPerUSGallon/KMPerMile, "mpg(US)", "mpg (US)", "US mpg"),
+		over(100*LitresPerGallon/KMPerMile, "mpg(imp)", "mpg (imp)", "imp mpg", "mpg(UK)"),
+		over(100, "km/L", "km/l"),
 		times(100/KMPerNauticalMile, "L/nmi", "L/NM"),
 	}}
 	PerTime = &Dimension{Name: "a consumption by time", Bare: "L/h", Hint: `"9 L/h" or "2.4 US gal/h"`, units: []unit{

@@ -56,10 +56,7 @@ func (d *Dimension) written(text string) (factor float64, symbol string) {
 		}
 		name := terms[len(terms)-1].unit
 		if u, ok := d.unit(name); ok && name != "" && u.plain() {
-			if strings.ContainsAny(name, `"'″′`) {
-				name = map[float64]string{MMPerInch: "in", MMPerFoot: "ft"}[u.to(1)]
-			}
-			return u.to(1), name
+			return u.to(1), plainly(name, u)
 		}
 	}
 	return 1, d.Bare
