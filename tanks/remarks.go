@@ -20,8 +20,10 @@ var aside = regexp.MustCompile(`^#[ \t]*([a-z_]+)[ \t]*=`)
 // comment skips a comment and keeps what it says of a key.
 func (s *lineScanner) comment() {
 	from := s.pos
-	for s.pos < len(s.text) && s.peek() != '\n' {
-		s.step()
+	if n := strings.IndexByte(s.text[from:], '\n'); n >= 0 {
+		s.pos += n
+	} else {
+		s.pos = len(s.text)
 	}
 	at := span{from, from + len(strings.TrimRight(s.text[from:s.pos], " \t\r"))}
 	switch {

@@ -58,6 +58,9 @@ func rewrite(text string, measures []Measure) (string, error) {
 		if text, err = place(text, m.Key, strconv.Quote(words), found); err != nil {
 			return "", fmt.Errorf("%s: %w", m.Key, err)
 		}
+		d := &Draft{text: text}
+		d.Mark(m.Key, "", false) // what a log found is no guess any more
+		text = d.text
 		if _, err := assign(tree, steps, words); err != nil {
 			return "", fmt.Errorf("%s: %w", m.Key, err)
 		}

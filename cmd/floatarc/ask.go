@@ -29,8 +29,6 @@ type interview struct {
 // open starts with a draft.
 func (s *interview) open(f form, d *tanks.Draft) {
 	s.form, s.draft, s.questions = f, d, f.questions(s.sys)
-	_, err := tanks.Read(s.path, d.Text())
-	s.trouble = reason(err)
 	if s.asksKind {
 		s.questions = append([]question{kindQuestion()}, s.questions...)
 	}
@@ -47,19 +45,25 @@ func (s *interview) begin(kind string) error {
 
 // reform starts the file anew for a form, with the answers that there are.
 func (s *interview) reform(to form) error {
-	d, err := s.form.draftFor(s.draft, to, s.sys)
+	if s.draft == nil {
+		d, err := to.newDraft(s.sys)
+		if err == nil {
+			s.open(to, d)
+		}
+		return err
+	}
+	d, err := s.form.carried(s.draft, to, s.sys)
 	if err == nil {
 		s.open(to, d)
+		s.read()
 	}
 	return err
 }
 
-// draftFor is a new draft of a form, with the answers of the one before if there is one.
-func (f form) draftFor(d *tanks.Draft, to form, sys quantity.System) (*tanks.Draft, error) {
-	if d == nil {
-		return to.newDraft(sys)
-	}
-	return f.carried(d, to, sys)
+// read notes why the draft cannot be read.
+func (s *interview) read() {
+	_, err := tanks.Read(s.path, s.draft.Text())
+	s.trouble = reason(err)
 }
 
 // done tells whether everything is asked.
@@ -142,8 +146,11 @@ func (s *interview) skip(q question) {
 		s.say("%v", err)
 		return
 	}
-	_, err := tanks.Read(s.path, trial.Text())
+	rig, err := tanks.Read(s.path, trial.Text())
 	s.accept(trial, err)
+	if rig != nil {
+		s.remark(q, rig)
+	}
 }
 
 // answer takes an answer: what cannot be is refused, and asked again.

@@ -87,12 +87,17 @@ func (s *interview) remark(q question, rig *tanks.Rig) {
 	}
 	for _, w := range jobOf(rig, s.sys).warnings(s.thinner) {
 		from, listed := remarked[w.Code]
-		if !listed || rank(q.id) < rank(from) || s.told[w.Text] {
+		if !listed || rank(q.id) < rank(from) || s.told[w.Text] || s.guessed(rank(from)) {
 			continue
 		}
 		s.told[w.Text] = true
 		writeWrapped(s.out, "! ", w.Text)
 	}
+}
+
+// guessed tells whether a guess stands in for an answer, up to a question.
+func (s *interview) guessed(last int) bool {
+	return slices.ContainsFunc(s.questions[:last+1], func(q question) bool { return q.needed && !q.known(s.draft) })
 }
 
 // thinner is what the tank would hold if its sizes were outside sizes.

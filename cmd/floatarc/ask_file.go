@@ -72,6 +72,7 @@ func (s *interview) resume(e *earlier) error {
 		return fmt.Errorf("%s: %w", s.path, err)
 	}
 	s.open(form{e.kind, shape}, d)
+	s.read()
 	for i, q := range s.questions {
 		if q.id == e.at {
 			s.at = i

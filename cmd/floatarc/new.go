@@ -32,7 +32,7 @@ they are written in inches and gallons.
 
 With --ask it asks for one figure after another, in the order of the letters of
 floatarc sheet --blank, checks each at once, and ends with what check says of the
-file. Answers come from a terminal or line by line from a pipe. Word: ? tells more,
+file. Answers come from a terminal or line by line from a pipe: ? tells more,
 back goes back, skip or an empty line leaves a figure open, stop writes what there
 is; the same command goes on with such a file. What nobody measured is marked
 NOT MEASURED in the file, and check names it.`,
