@@ -26,6 +26,8 @@ type document struct {
 	counts   []string           // keys of whole numbers read so far
 	like     *Rig               // the rig of which this is a variation; nil for none
 	varied   map[string]Measure // by key: what its measures are instead
+
+	unmeasured []Unmeasured
 }
 
 // An origin says which file the keys below a path come from.
@@ -51,9 +53,11 @@ func parse(file, text string) (*document, error) {
 		}
 		return nil, &Error{File: file, Reason: "not TOML: " + strings.TrimPrefix(err.Error(), "toml: ")}
 	}
+	places := scan(text)
 	return &document{
 		file: file, text: text, tree: plain(tree).(map[string]any),
-		origins: []origin{{file: file, lines: keyLines(text)}},
+		origins:    []origin{{file: file, lines: places.lines}},
+		unmeasured: places.unmeasured(file),
 	}, nil
 }
 

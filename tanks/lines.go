@@ -27,7 +27,7 @@ type room struct {
 // texts the result is merely useless. It finds the span of every value, too, and the room
 // for another key of every table.
 func scan(text string) *lineScanner {
-	s := &lineScanner{text: text, line: 1, lines: map[string]int{}, count: map[string]int{}, spans: map[string]span{}, rooms: map[string]room{}}
+	s := &lineScanner{text: text, line: 1, lines: map[string]int{}, count: map[string]int{}, spans: map[string]span{}, rooms: map[string]room{}, starts: map[string]int{}}
 	for {
 		s.blank(true)
 		if s.pos >= len(s.text) {
@@ -58,6 +58,12 @@ type lineScanner struct {
 	spans map[string]span // of values
 	rooms map[string]room // by table
 	last  int             // end of the last value
+
+	starts  map[string]int // of keys that stand in a table, by path
+	inside  string         // path of the key whose value is being read
+	lastKey string         // path of the last key of a table
+	remarks []remark
+	asides  map[string]asideKey // keys that stand in comments
 }
 
 func (s *lineScanner) peek() byte {
@@ -82,9 +88,7 @@ func (s *lineScanner) blank(newlines bool) {
 		case c == ' ' || c == '\t' || newlines && (c == '\n' || c == '\r'):
 			s.step()
 		case c == '#' && newlines:
-			for s.pos < len(s.text) && s.peek() != '\n' {
-				s.step()
-			}
+			s.comment()
 		default:
 			return
 		}
@@ -130,6 +134,7 @@ func (s *lineScanner) header() {
 // pair reads key = value within a table, and returns the names that the dots part.
 func (s *lineScanner) pair(table string) []string {
 	path := table
+	at := s.pos
 	names := s.keys()
 	for _, k := range names {
 		path = join(path, k)
@@ -140,7 +145,14 @@ func (s *lineScanner) pair(table string) []string {
 		return names
 	}
 	s.step()
+	outermost := s.inside == ""
+	if outermost {
+		s.inside, s.starts[path] = path, at
+	}
 	s.value(path)
+	if outermost {
+		s.inside, s.lastKey = "", path
+	}
 	return names
 }
 

@@ -52,18 +52,23 @@ func Load(name string, overrides []string) (*Rig, error) {
 	return build(d)
 }
 
-// Check reads a text as the file of a rig at a path would be, without that file.
-func Check(path, text string) error {
+// Read reads a text as the file of a rig at a path would be, without that file.
+func Read(path, text string) (*Rig, error) {
 	d, err := parse(path, text)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	dir := filepath.Dir(path)
 	d.sources = map[string]source{path: {dir: dir}}
 	if err := d.graftNamed(dir); err != nil {
-		return err
+		return nil, err
 	}
-	_, err = build(d)
+	return build(d)
+}
+
+// Check tells what [Read] would refuse.
+func Check(path, text string) error {
+	_, err := Read(path, text)
 	return err
 }
 
@@ -181,6 +186,7 @@ func (d *document) graftTank(file any, dir string) error {
 		return other.err
 	}
 	d.graft("tank", other)
+	d.unmeasured = append(d.unmeasured, other.unmeasured...)
 	for file, from := range other.sources {
 		d.sources[file] = from
 	}

@@ -35,7 +35,7 @@ func withFitted(text string, f Fitted) (string, error) {
 	keys, correlation := f.literals()
 	for _, pair := range [][2]string{{"fitted.measures", keys}, {"fitted.correlation", correlation}} {
 		var err error
-		if text, err = place(text, pair[0], pair[1]); err != nil {
+		if text, err = place(text, pair[0], pair[1], found); err != nil {
 			return "", fmt.Errorf("%s: %w", pair[0], err)
 		}
 	}
@@ -55,9 +55,12 @@ func rewrite(text string, measures []Measure) (string, error) {
 		if err != nil {
 			return "", fmt.Errorf("%s: %w", m.Key, err)
 		}
-		if text, err = place(text, m.Key, strconv.Quote(words)); err != nil {
+		if text, err = place(text, m.Key, strconv.Quote(words), found); err != nil {
 			return "", fmt.Errorf("%s: %w", m.Key, err)
 		}
+		d := &Draft{text: text}
+		d.Mark(m.Key, "", false) // what a log found is no guess any more
+		text = d.text
 		if _, err := assign(tree, steps, words); err != nil {
 			return "", fmt.Errorf("%s: %w", m.Key, err)
 		}
@@ -115,10 +118,10 @@ func wordsFor(m Measure, old any) (string, error) {
 }
 
 // found marks a key that was not in the file before.
-const found = "# found by a fill log"
+const found = "   # found by a fill log"
 
-// place puts a value where a key stands in a text, or else adds the key.
-func place(text, key, value string) (string, error) {
+// place puts a value where a key stands in a text, or else adds the key, with a comment.
+func place(text, key, value, comment string) (string, error) {
 	s := scan(text)
 	if at, ok := s.spans[key]; ok {
 		return text[:at.from] + value + text[at.to:], nil
@@ -131,11 +134,11 @@ func place(text, key, value string) (string, error) {
 	r, ok := s.rooms[table]
 	switch {
 	case !ok:
-		return withTable(text, table, pair), nil
+		return withTable(text, table, pair+comment), nil
 	case r.inline:
 		return withinBraces(text, r, pair), nil
 	}
-	return onOwnLine(text, r, pair), nil
+	return onOwnLine(text, r, pair+comment), nil
 }
 
 // withinBraces adds a key to an inline table.
@@ -160,7 +163,7 @@ func onOwnLine(text string, r room, pair string) string {
 	if n := strings.IndexByte(text[r.at:], '\n'); n >= 0 {
 		end = r.at + len(strings.TrimSuffix(text[r.at:r.at+n], "\r"))
 	}
-	return text[:end] + lineEnd(text) + indent + r.prefix + pair + "   " + found + text[end:]
+	return text[:end] + lineEnd(text) + indent + r.prefix + pair + text[end:]
 }
 
 // withTable adds a table with one key at the end of a text, below a blank line.
@@ -172,7 +175,7 @@ func withTable(text, table, pair string) string {
 	if text != "" && !strings.HasSuffix(text, end+end) {
 		text += end
 	}
-	return text + "[" + table + "]" + end + pair + "   " + found + end
+	return text + "[" + table + "]" + end + pair + end
 }
 
 // lineEnd returns what ends the lines of a text.

@@ -23,7 +23,8 @@ type Rig struct {
 	Conditioner gauge.Conditioner
 	Gauge       Gauge
 	Use         Use
-	Fitted      Fitted // how measures hang together that a fill log found
+	Fitted      Fitted       // how measures hang together that a fill log found
+	NotMeasured []Unmeasured // in the order of the file
 
 	doc *document
 	// solid is the tank's shape with the cuts that its variations have in common.
@@ -67,6 +68,8 @@ func build(d *document) (*Rig, error) {
 	rig := &Rig{File: d.file, doc: d, Wired: t.has("wiring")}
 	if d.like != nil {
 		rig.solid = d.like.solid
+	} else {
+		rig.NotMeasured = d.notMeasured()
 	}
 	rig.Name, _ = t.text("name")
 	rig.Fuel = readFuel(t.table("fuel"))

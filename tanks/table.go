@@ -253,6 +253,17 @@ func (t *table) table(name string) *table {
 	return newTable(t.doc, t.key(name), values)
 }
 
+// given tells whether a table says anything: a heading whose keys all stand in comments
+// does not.
+func (t *table) given() bool {
+	for key := range t.doc.varied {
+		if under(key, t.path) {
+			return true
+		}
+	}
+	return len(t.values) > 0
+}
+
 // list reads a list; nil if there is none.
 func (t *table) list(name, of string) []any {
 	v, ok := t.get(name)

@@ -65,13 +65,13 @@ func readTank(t *table, mount geometry.Mount) Tank {
 	if t.doc.err != nil {
 		return tank
 	}
-	if t.has("fill") {
+	if fill.given() {
 		readFill(fill, &tank)
 	} else {
 		tank.Full, tank.FillAssumed = fillUsual*tank.Capacity, true
 		tank.FullLevel = tank.Full
 	}
-	if t.has("pickup") {
+	if pickup.given() {
 		readPickup(pickup, &tank)
 	}
 	return tank

@@ -48,15 +48,20 @@ func newCheck(o *options) *cobra.Command {
 shows, and warns of what usually goes wrong.`,
 		Args: oneAtMost,
 		RunE: func(c *cobra.Command, args []string) error {
-			j, err := o.load(named(args))
-			if err != nil {
-				return err
-			}
-			answer := j.check()
-			answer.Warnings = append(j.warnings(o.thinner(named(args))), answer.Lamp.warnings()...)
-			return o.print(c.OutOrStdout(), answer, answer.figures(), func(w io.Writer) { answer.write(w, j) })
+			return o.writeCheck(c.OutOrStdout(), named(args))
 		},
 	}
+}
+
+// writeCheck writes what the command says of a file.
+func (o *options) writeCheck(w io.Writer, file string) error {
+	j, err := o.load(file)
+	if err != nil {
+		return err
+	}
+	answer := j.check()
+	answer.Warnings = append(j.warnings(o.thinner(file)), answer.Lamp.warnings()...)
+	return o.print(w, answer, answer.figures(), func(w io.Writer) { answer.write(w, j) })
 }
 
 func (j *job) check() checkAnswer {

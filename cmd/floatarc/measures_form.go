@@ -17,7 +17,7 @@ type measure struct {
 	letter       string
 	kinds        string // the first letters of those of newKinds that have it
 	section, key string
-	words        string // where to hold the tape
+	words        string // where to hold the tape; {kind} stands for the word
 	unit         formUnit
 	part         plots.SketchPart // what it is in a sketch, if it is in one
 }
@@ -54,24 +54,27 @@ const (
 	forAll                          = "vbm"
 )
 
+// bodySection is the table of what depends on the tank's shape and not on the kind.
+const bodySection = "tank.body"
+
 // measures are all of them, in the order of the file.
 var measures = []measure{
 	{"A", forAll, "tank", "rated", "what the plate or the pump says it holds", canUnit, plots.Plate},
-	{"B", forVehicle, "tank.body", "length", "tape along the vehicle, rear face to front face", tapeUnit, plots.Length},
-	{"B", forBoat, "tank.body", "length", "tape along the boat, aft face to fore face", tapeUnit, plots.Length},
-	{"B", forMachine, "tank.body", "overall", "tape over both heads, tip to tip", tapeUnit, plots.Length},
-	{"C", forVehicle, "tank.body", "width", "tape across, right face to left face", tapeUnit, plots.Width},
-	{"C", forBoat, "tank.body", "points", "tape across, right side to left side", tapeUnit, plots.Width},
-	{"D", forVehicle, "tank.body", "height", "tape upright, bottom to top, not over a neck or a seam", tapeUnit, plots.Height},
-	{"D", forBoat, "tank.body", "points", "upright, from the keel to the top", tapeUnit, plots.Height},
-	{"E", forBoat, "tank.body", "points", "upright, from the keel to where the sides begin", tapeUnit, plots.Chine},
-	{"F", forBoat, "tank.body", "points", "from the right side left to the keel", tapeUnit, plots.Keel},
-	{"G", forBoat, "tank.body", "points", "rounding of the keel, the third number", tapeUnit, plots.Radius},
-	{"G", forVehicle, "tank.body", "radius", "rounding of the four edges that run along", tapeUnit, plots.Radius},
-	{"H", forMachine, "tank.body", "around", "tape once around the outside, square to the drum", tapeUnit, plots.Around},
-	{"J", forVehicle, "tank.body", "wall", "sheet, if you measured outside; none for inside sizes", tapeUnit, plots.Wall},
-	{"J", forBoat, "tank.body", "wall", "plate, if you measured outside; none for inside sizes", tapeUnit, plots.Wall},
-	{"J", forMachine, "tank.body", "wall", "plate; B and H are outside sizes", tapeUnit, plots.Wall},
+	{"B", forVehicle, bodySection, "length", "tape along the {kind}, rear face to front face", tapeUnit, plots.Length},
+	{"B", forBoat, bodySection, "length", "tape along the {kind}, aft face to fore face", tapeUnit, plots.Length},
+	{"B", forMachine, bodySection, "overall", "tape over both heads, tip to tip", tapeUnit, plots.Length},
+	{"C", forVehicle, bodySection, "width", "tape across, right face to left face", tapeUnit, plots.Width},
+	{"C", forBoat, bodySection, "points", "tape across, right side to left side", tapeUnit, plots.Width},
+	{"D", forVehicle, bodySection, "height", "tape upright, bottom to top, not over a neck or a seam", tapeUnit, plots.Height},
+	{"D", forBoat, bodySection, "points", "upright, from the keel to the top", tapeUnit, plots.Height},
+	{"E", forBoat, bodySection, "points", "upright, from the keel to where the sides begin", tapeUnit, plots.Chine},
+	{"F", forBoat, bodySection, "points", "from the right side left to the keel", tapeUnit, plots.Keel},
+	{"G", forBoat, bodySection, "points", "rounding of the keel, the third number", tapeUnit, plots.Radius},
+	{"G", forVehicle, bodySection, "radius", "rounding of the four edges that run along", tapeUnit, plots.Radius},
+	{"H", forMachine, bodySection, "around", "tape once around the outside, square to the drum", tapeUnit, plots.Around},
+	{"J", forVehicle, bodySection, "wall", "sheet, if you measured outside; none for inside sizes", tapeUnit, plots.Wall},
+	{"J", forBoat, bodySection, "wall", "plate, if you measured outside; none for inside sizes", tapeUnit, plots.Wall},
+	{"J", forMachine, bodySection, "wall", "plate; B and H are outside sizes", tapeUnit, plots.Wall},
 	{"K", forAll, "tank.fill", "height", "plumb from the origin up to the fuel when the filler or vent stops the fill", tapeUnit, plots.Fill},
 	{"L", forAll, "tank.pickup", "at", "mouth of the draw tube", tapeUnit, plots.Pickup},
 	{"M", forBoat, "mount", "nose_up", "by a level along the tank's top, at her usual trim, + nose up", degreeUnit, plots.NoseUp},
@@ -124,25 +127,52 @@ func (m measure) said() string {
 	return fmt.Sprintf("%s: %s: %[1]sx forward, %[1]sy left, %[1]sz up from the origin", m.letter, m.words)
 }
 
-// measuresOf are those of a kind.
-func measuresOf(kind string) []measure {
+// A form is a kind of rig with a shape of tank.
+type form struct {
+	kind  string
+	shape plots.TankShape
+}
+
+// usualForm is that of most rigs of a kind.
+func usualForm(kind string) form { return form{kind, tankShapes[kind]} }
+
+// measuresOf are those of a kind, with the tank that it usually has.
+func measuresOf(kind string) []measure { return usualForm(kind).measures() }
+
+// measures are those of a form: of the body, those of the kind that usually has its shape.
+func (f form) measures() []measure {
 	var out []measure
 	for _, m := range measures {
+		kind := f.kind
+		if m.section == bodySection {
+			kind = f.sketched()
+		}
 		if strings.Contains(m.kinds, kind[:1]) {
+			m.words = strings.ReplaceAll(m.words, "{kind}", f.kind)
 			out = append(out, m)
 		}
 	}
 	return out
 }
 
-// measureOf is that of a letter.
-func measureOf(kind, letter string) (measure, error) {
-	for _, m := range measuresOf(kind) {
+// sketched is the kind whose sketch shows a tank of the form.
+func (f form) sketched() string {
+	for _, kind := range newKinds {
+		if tankShapes[kind] == f.shape {
+			return kind
+		}
+	}
+	return f.kind
+}
+
+// measure is that of a letter.
+func (f form) measure(letter string) (measure, error) {
+	for _, m := range f.measures() {
 		if m.letter == letter {
 			return m, nil
 		}
 	}
-	return measure{}, fmt.Errorf("letter %s: a %s has none, expected one of those in its list of measures", letter, kind)
+	return measure{}, fmt.Errorf("letter %s: a %s has none, expected one of those in its list of measures", letter, f.kind)
 }
 
 // letterIn returns the letters that a sketch of a kind shows.
@@ -161,8 +191,8 @@ func letterIn(kind string) func(plots.SketchPart) string {
 const noteWidth = 64
 
 // note returns the comment of a measure, with what else is to be said of it, in lines.
-func note(kind, letter string, more ...string) (string, error) {
-	m, err := measureOf(kind, letter)
+func (f form) note(letter string, more ...string) (string, error) {
+	m, err := f.measure(letter)
 	if err != nil {
 		return "", err
 	}

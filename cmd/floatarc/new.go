@@ -22,19 +22,29 @@ var newKinds = []string{"vehicle", "boat", "machine"}
 
 func newNew(o *options) *cobra.Command {
 	var path string
-	var force bool
+	var force, ask bool
 	c := &cobra.Command{
 		Use:   "new [vehicle|boat|machine]",
 		Short: "A commented rig file to fill in",
 		Long: `new writes a rig file in which every dimension says where to hold the tape. Its
 figures are invented; put your own in their place. With --units us or imperial
-they are written in inches and gallons.`,
+they are written in inches and gallons.
+
+With --ask it asks for one figure after another, in the order of the letters of
+floatarc sheet --blank, checks each at once, and ends with what check says of the
+file. Answers come from a terminal or line by line from a pipe: ? tells more,
+back goes back, skip or an empty line leaves a figure open, stop writes what there
+is; the same command goes on with such a file. What nobody measured is marked
+NOT MEASURED in the file, and check names it.`,
 		Args:      oneAtMost,
 		ValidArgs: newKinds,
 		RunE: func(c *cobra.Command, args []string) error {
 			kind := newKinds[0]
 			if len(args) == 1 {
 				kind = args[0]
+			}
+			if ask {
+				return o.ask(c, args, path, force)
 			}
 			if !slices.Contains(newKinds, kind) {
 				return misusef("new %s, expected vehicle, boat or machine", kind)
@@ -56,15 +66,19 @@ they are written in inches and gallons.`,
 	}
 	c.Flags().StringVarP(&path, "output", "o", "", "write to this `FILE` instead of standard output")
 	c.Flags().BoolVar(&force, "force", false, "write over a file that exists")
+	c.Flags().BoolVar(&ask, "ask", false, "ask for one figure after another, and check each at once")
 	return c
 }
 
 // newRig fills the template for a kind of rig.
-func newRig(kind string, sys quantity.System) ([]byte, error) {
+func newRig(kind string, sys quantity.System) ([]byte, error) { return usualForm(kind).rig(sys) }
+
+// rig fills the template for a form.
+func (f form) rig(sys quantity.System) ([]byte, error) {
 	t, err := template.New("new").Funcs(template.FuncMap{
 		"mm":   func(v float64) string { return tapeText(v, sys) },
 		"l":    func(v float64) string { return canText(v, sys) },
-		"note": func(letter string, more ...string) (string, error) { return note(kind, letter, more...) },
+		"note": f.note,
 		"pick": func(metric, us, imperial string) string {
 			return map[string]string{"metric": metric, "us": us, "imperial": imperial}[sys.Name]
 		},
@@ -73,7 +87,7 @@ func newRig(kind string, sys quantity.System) ([]byte, error) {
 		return nil, err
 	}
 	var b bytes.Buffer
-	err = t.Execute(&b, map[string]any{"Kind": kind, "Metric": sys.Name == quantity.Metric.Name})
+	err = t.Execute(&b, map[string]any{"Kind": f.kind, "Tank": f.sketched()})
 	return aligned(b.String()), err
 }
 

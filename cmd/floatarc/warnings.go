@@ -31,6 +31,7 @@ func (j *job) warnings(thinner func(wall float64) (litres float64, ok bool)) []w
 	out := []warning{}
 	add := func(code, format string, args ...any) { out = append(out, warning{code, fmt.Sprintf(format, args...)}) }
 	tank, sys := j.file.Tank, j.sys
+	out = append(out, j.notMeasuredWarnings()...)
 	if tank.FillAssumed {
 		add("fill_assumed", "The file has no [tank.fill]: full is taken as 95 %% of the capacity, %s. Fill to the click once and give fill.height or fill.volume.", sys.Volume.Text(tank.Full))
 	}

@@ -53,7 +53,7 @@ circuit.`,
 			return o.print(c.OutOrStdout(), answer, answer.Causes, w.write)
 		},
 	}
-	for _, q := range questions {
+	for _, q := range whyQuestions {
 		f.texts[q.flag] = c.Flags().String(q.flag, "", q.usage)
 	}
 	c.Flags().BoolVar(&f.ask, "ask", false, "ask for what is not given, question by question, on standard input")
@@ -65,7 +65,7 @@ circuit.`,
 func (f *whyFlags) readings(c *cobra.Command, o *options) (fault.Readings, error) {
 	r := fault.Unread()
 	given := 0
-	for _, q := range questions {
+	for _, q := range whyQuestions {
 		text := strings.TrimSpace(*f.texts[q.flag])
 		if text == "" {
 			continue
@@ -79,7 +79,7 @@ func (f *whyFlags) readings(c *cobra.Command, o *options) (fault.Readings, error
 		if o.json || o.csv {
 			return r, misusef("why: questions with --json or --csv, expected the readings as flags")
 		}
-		return r, askWhy(c.InOrStdin(), c.ErrOrStderr(), &r, func(q question) bool { return *f.texts[q.flag] != "" })
+		return r, askWhy(c.InOrStdin(), c.ErrOrStderr(), &r, func(q whyQuestion) bool { return *f.texts[q.flag] != "" })
 	}
 	if given == 0 {
 		return r, misusef("why: no reading, expected at least one, such as --needle full (floatarc why --help), or --ask")

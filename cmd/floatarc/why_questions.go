@@ -12,10 +12,10 @@ import (
 	"floatarc/tanks/quantity"
 )
 
-// A question is a reading to ask for: its flag, how to take it, and what takes an answer.
-type question struct {
+// A whyQuestion is a reading to ask for: its flag, how to take it, and what takes an answer.
+type whyQuestion struct {
 	flag, usage string
-	asks, how   string // the question, and where to hold the meter
+	asks, how   string // the whyQuestion, and where to hold the meter
 	take        func(*fault.Readings, string) error
 }
 
@@ -35,8 +35,8 @@ var needleWords = []struct {
 	{fault.Right, "is right"},
 }
 
-// questions are all of them, in the order in which they cost least.
-var questions = []question{
+// whyQuestions are all of them, in the order in which they cost least.
+var whyQuestions = []whyQuestion{
 	{"needle", "what the needle does, `SYMPTOM`: " + symptomList() + " (several by commas)",
 		"What does the needle do: " + symptomList() + "?", needleHow(), takeNeedle},
 	{"fuel", "roughly what is in the tank, a `SHARE` of full: 1/2", "Roughly what is in the tank (1/4, 60 %)?", "A share of a full tank. By a dipstick, or by what was filled in.", takeFuel},
@@ -165,10 +165,10 @@ func takeMove(into func(*fault.Readings) *fault.Move) func(*fault.Readings, stri
 }
 
 // askWhy asks for what is not known, one line each.
-func askWhy(in io.Reader, out io.Writer, r *fault.Readings, known func(question) bool) error {
+func askWhy(in io.Reader, out io.Writer, r *fault.Readings, known func(whyQuestion) bool) error {
 	fmt.Fprintln(out, "An empty line: not known. ?: where to hold the meter. done: enough.")
 	lines := bufio.NewScanner(in)
-	for _, q := range questions {
+	for _, q := range whyQuestions {
 		if known(q) {
 			continue
 		}

@@ -186,7 +186,7 @@ func (w *whySheet) measureNext() string {
 		fault.Earth: "earth", fault.EarthVolts: "earth-volts", fault.Unplugged: "unplugged", fault.Earthed: "earthed",
 	}
 	flag := flags[w.asked[0].Reading]
-	for _, q := range questions {
+	for _, q := range whyQuestions {
 		if q.flag == flag {
 			return fmt.Sprintf("%s %s (--%s)", q.asks, q.how, q.flag)
 		}
