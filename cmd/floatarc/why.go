@@ -184,10 +184,8 @@ func (w *whySheet) write(out io.Writer) {
 	if besides := w.besides(); besides != "" {
 		writeWrapped(out, "", besides)
 	}
-	for i, c := range a.Causes {
-		if i > 2 || i > 0 && float64(c.Share) < 100*standingShare {
-			break
-		}
+	standing := max(1, len(fault.Standing(w.verdicts)))
+	for _, c := range a.Causes[:min(mostTests, standing, len(a.Causes))] {
 		fmt.Fprintln(out)
 		writeWrapped(out, "", capital(strings.TrimPrefix(c.Cause, "a "))+".")
 		if c.Against != "" {
@@ -214,8 +212,8 @@ func orDash(s string) string {
 	return s
 }
 
-// standingShare is the share from which a cause is told with its test.
-const standingShare = 0.05
+// mostTests is how many of the causes that still stand are told with their tests.
+const mostTests = 3
 
 // whyCautions are what whoever measures must know.
 var whyCautions = []string{

@@ -106,14 +106,11 @@ func ohmsOf(text string) (float64, error) {
 		return 0, fmt.Errorf("%w, or open", err)
 	case q.Value < 0:
 		return 0, fmt.Errorf("%g ohm, expected 0 or more: a meter that shows less sees a current, so take the battery off", q.Value)
-	case q.Value > openOhms:
+	case q.Value > fault.MostOhms:
 		return 0, fmt.Errorf("%g ohm is more than a meter shows, expected open for an open circuit", q.Value)
 	}
 	return q.Value, nil
 }
-
-// openOhms is the most that a meter shows before it says open (common practice, no source).
-const openOhms = 5e7
 
 func takeOhms(into func(*fault.Readings) *float64) func(*fault.Readings, string) error {
 	return func(r *fault.Readings, text string) error {

@@ -58,7 +58,7 @@ func (w *whySheet) openWords() string {
 	}
 	words := fmt.Sprintf(" Here an open wire reads above %s Ω", quantity.Fixed(table.Open, 0))
 	if direct := j.file.Gauge.Response; direct != nil {
-		words += ", so that the needle, wired straight, would stand " + j.place(direct.Show(openOhms))
+		words += ", so that the needle, wired straight, would stand " + j.place(direct.Show(fault.MostOhms))
 	}
 	return words + "."
 }

@@ -30,9 +30,9 @@ func Unread() Readings {
 	return Readings{nil, n, n, n, n, n, n, n, n, n, "", ""}
 }
 
-// openLimit is the most that a meter of a workshop shows before it says open, ohm (common
+// MostOhms is the most that a meter of a workshop shows before it says open (common
 // practice, no source).
-const openLimit = 5e7
+const MostOhms = 5e7
 
 // Check refuses what no meter shows.
 func (r Readings) Check() error {
@@ -46,7 +46,7 @@ func (r Readings) Check() error {
 		switch {
 		case o.ohms < 0:
 			return fmt.Errorf("%s: %g, expected 0 or more (with no current flowing: battery off)", o.name, o.ohms)
-		case o.ohms > openLimit && !math.IsInf(o.ohms, 1):
+		case o.ohms > MostOhms && !math.IsInf(o.ohms, 1):
 			return fmt.Errorf("%s: %g, which is more than a meter shows, expected \"open\" for an open circuit", o.name, o.ohms)
 		}
 	}
