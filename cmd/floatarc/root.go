@@ -85,6 +85,9 @@ func unknownCommand(c *cobra.Command, args []string) error {
 // nearestFlag adds the nearest known flag to the error about an unknown one.
 func nearestFlag(c *cobra.Command, err error) error {
 	name, unknown := strings.CutPrefix(err.Error(), "unknown flag: --")
+	if strings.HasPrefix(err.Error(), "unknown shorthand flag") {
+		return fmt.Errorf("%w, expected a flag; a value that begins with a minus stands behind -- at the end: floatarc %s … -- -20:40:20", err, c.Name())
+	}
 	if !unknown {
 		return err
 	}

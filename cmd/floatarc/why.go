@@ -181,13 +181,15 @@ func (w *whySheet) write(out io.Writer) {
 	g.write(out)
 	fmt.Fprintln(out)
 	writeWrapped(out, "", w.verdict())
-	if besides := w.besides(); besides != "" {
-		writeWrapped(out, "", besides)
+	for _, line := range []string{w.besides(), w.otherSender()} {
+		if line != "" {
+			writeWrapped(out, "", line)
+		}
 	}
 	standing := max(1, len(fault.Standing(w.verdicts)))
 	for _, c := range a.Causes[:min(mostTests, standing, len(a.Causes))] {
 		fmt.Fprintln(out)
-		writeWrapped(out, "", capital(strings.TrimPrefix(c.Cause, "a "))+".")
+		writeWrapped(out, "", causeHead(c.Cause)+".")
 		if c.Against != "" {
 			writeWrapped(out, "  - ", "Against it: "+c.Against+".")
 		}
@@ -203,6 +205,14 @@ func (w *whySheet) write(out io.Writer) {
 	for _, caution := range whyCautions {
 		writeWrapped(out, "! ", caution)
 	}
+}
+
+// causeHead is how a cause stands above its test.
+func causeHead(cause string) string {
+	if cause == string(fault.None) {
+		return "Nothing wrong with the circuit"
+	}
+	return capital(strings.TrimPrefix(cause, "a "))
 }
 
 func orDash(s string) string {

@@ -41,7 +41,7 @@ var whyQuestions = []whyQuestion{
 		"What does the needle do: " + symptomList() + "?", needleHow(), takeNeedle},
 	{"fuel", "roughly what is in the tank, a `SHARE` of full: 1/2", "Roughly what is in the tank (1/4, 60 %)?", "A share of a full tank. By a dipstick, or by what was filled in.", takeFuel},
 	{"unplugged", "where the `NEEDLE` goes with the sender's plug pulled: full, empty or stays", "Ignition on, the sender's plug pulled at the tank: where does the needle go (full, empty, stays)?", "Pull the plug off the sender, away from vapour, and look.", takeMove(func(r *fault.Readings) *fault.Move { return &r.Unplugged })},
-	{"earthed", "where the `NEEDLE` goes with the sender's wire held to earth at the tank: full, empty or stays", "Ignition on, the sender's wire held to earth at the tank: where does the needle go (full, empty, stays)?", "The wire that leads to the gauge, its plug off the sender, on bare metal of the frame, outside the tank.", takeMove(func(r *fault.Readings) *fault.Move { return &r.Earthed })},
+	{"earthed", "where the `NEEDLE` goes with the sender's wire held to earth at the tank: full, empty or stays", "Ignition on, the sender's wire held to earth at the tank for a second or two: where does the needle go (full, empty, stays)?", "The wire that leads to the gauge, its plug off the sender, on bare metal of the frame, outside the tank.", takeMove(func(r *fault.Readings) *fault.Move { return &r.Earthed })},
 	{"sender", "`OHMS` across the sender itself, its plug pulled; or open", "Battery off: ohms across the sender itself, its plug pulled?", "One lead on the sender's terminal, one on its own body. Short the leads first and subtract what they show.", takeOhms(func(r *fault.Readings) *float64 { return &r.AtSender })},
 	{"wire-end", "`OHMS` from the gauge's end of the wire to the battery's minus, the gauge off it and the sender plugged in; or open", "Battery off: ohms from the gauge's end of the sender's wire to the battery's minus, the sender plugged in?", "Take the wire off the gauge, or off the conditioner. One lead on it, one on the battery's minus post.", takeOhms(func(r *fault.Readings) *float64 { return &r.AtGauge })},
 	{"sender-range", "`OHMS,OHMS` of the sender with its arm at empty and at full: 240,33", "Ohms of the sender itself with its arm at empty, and at full (240,33)?", "Best with the sender taken out, its arm moved by hand.", takePair(func(r *fault.Readings) (a, b *float64) { return &r.SenderEmpty, &r.SenderFull })},
@@ -161,10 +161,14 @@ func takeMove(into func(*fault.Readings) *fault.Move) func(*fault.Readings, stri
 	}
 }
 
+// longestAnswer is more than anybody types.
+const longestAnswer = 1 << 20
+
 // askWhy asks for what is not known, one line each.
 func askWhy(in io.Reader, out io.Writer, r *fault.Readings, known func(whyQuestion) bool) error {
 	fmt.Fprintln(out, "An empty line: not known. ?: where to hold the meter. done: enough.")
 	lines := bufio.NewScanner(in)
+	lines.Buffer(nil, longestAnswer)
 	for _, q := range whyQuestions {
 		if known(q) {
 			continue

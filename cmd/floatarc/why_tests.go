@@ -13,12 +13,12 @@ func (w *whySheet) test(c fault.Cause) (do, must string) {
 	open, earthed := w.openSide()
 	switch c {
 	case fault.None:
-		return "Pull the sender's plug, then hold its wire to earth at the tank, ignition on.", fmt.Sprintf("The needle goes to %s, and then to %s.", open, earthed)
+		return "Pull the sender's plug, then hold its wire to earth at the tank for a second or two, ignition on.", fmt.Sprintf("The needle goes to %s, and then to %s.", open, earthed)
 	case fault.OpenWire:
-		return "Pull the sender's plug and hold its wire to earth at the tank; then hold the gauge's own sender terminal to earth.",
+		return "Pull the sender's plug and hold its wire to earth at the tank, for a second or two; then the gauge's own sender terminal.",
 			fmt.Sprintf("At the tank nothing moves, at the gauge the needle goes to %s. Battery off, the meter shows less than 1 Ω from one end of a good wire to the other, and open here.%s", earthed, w.openWords())
 	case fault.OpenSender:
-		return "Pull the sender's plug: ohmmeter across the sender itself. Then hold its wire to earth.",
+		return "Pull the sender's plug: ohmmeter across the sender itself. Then hold its wire to earth for a second or two.",
 			fmt.Sprintf("The meter shows open, wherever the arm is; with the wire to earth the needle goes to %s, so that wire and gauge are sound.%s", earthed, w.openWords())
 	case fault.ShortWire:
 		return "Pull the wire off the sender and off the gauge: ohmmeter from the wire to earth.", "A sound wire shows open; a chafed one next to nothing, and more when it is moved about."
@@ -35,13 +35,13 @@ func (w *whySheet) test(c fault.Cause) (do, must string) {
 	case fault.Sunken:
 		return "With fuel in the tank, pull the plug and measure across the sender; then take it out and shake the float.", "It shows what it shows at empty" + w.emptyWords() + ". A sound float is dry inside and light; one that gurgles is sunk."
 	case fault.Stuck:
-		return "Measure across the sender while fuel is poured in or drained, or take it out and move the arm by hand.", "In the tank the ohms stay the same, outside they run the whole range: a wall, a baffle or a stop is in the way. floatarc check FILE tells which wall, and what it costs."
+		return "Take the sender out and move the arm by hand, the meter across it; or measure, pour a can with the meter off, close the filler, and measure again.", "In the tank the ohms stay the same, outside they run the whole range: a wall, a baffle or a stop is in the way. floatarc check FILE tells which wall, and what it costs."
 	case fault.Worn:
 		return "Take the sender out; move the arm slowly with a pointer ohmmeter on it.", "The pointer runs evenly; where it leaps or goes to open the track is worn."
 	case fault.TwoGauges:
 		return "Take the second gauge's wire off the sender, or off the conditioner.", "The needle goes where it belongs. Two gauges need two senders, or a conditioner each with an input that draws no current."
 	case fault.Pump:
-		return "Engine running: voltmeter from the sender's body to the battery's minus; then the pump's fuse out for a moment.", "The volts fall to less than 0.1 V and the needle moves: give the pump an earth of its own."
+		return "Engine running: voltmeter from the sender's body to the battery's minus; then engine off, ignition on, and the pump by itself off and on if it has a switch of its own.", "With the pump off the volts are less than 0.1 V and the needle moves: give the pump an earth of its own."
 	}
 	return "Ignition on: voltmeter from the gauge's supply terminal to the battery's minus.", "It shows the battery's volts. If not: fuse, switch or wire; if it does, and the needle moves neither with the sender's terminal open nor to earth, the gauge is at fault."
 }

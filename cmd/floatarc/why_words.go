@@ -131,12 +131,28 @@ func (w *whySheet) verdict() string {
 	switch {
 	case first.Cause == fault.None && fault.Sure(w.verdicts):
 		return "Nothing that was seen or measured speaks for a fault: what remains is the shape of the tank, which floatarc points tells."
+	case len(first.For) == 0:
+		return "Nothing to go by yet: " + w.cannot()
 	case first.Cause == fault.None:
-		return "A sound circuit fits best; " + w.cannot()
+		return "A sound circuit fits best, but it is not sure: " + w.cannot()
 	case fault.Sure(w.verdicts):
 		return capital(name) + " it is, as good as certainly: prove it by the test below before you change anything."
 	}
 	return capital(name) + " fits best, but it is not sure: " + w.cannot()
+}
+
+// otherSender tells that the sender's own readings are not those of the file.
+func (w *whySheet) otherSender() string {
+	m := w.readings
+	if w.job == nil || !took(m.SenderEmpty) || math.IsInf(m.SenderEmpty, 1) || math.IsInf(m.SenderFull, 1) {
+		return ""
+	}
+	e, f := w.circuit.Sender(0), w.circuit.Sender(1)
+	if off := 0.1 * math.Abs(f-e); math.Abs(m.SenderEmpty-e) < off && math.Abs(m.SenderFull-f) < off {
+		return ""
+	}
+	return fmt.Sprintf("The file's sender goes from %s (empty) to %s, the one that was measured from %s to %s: put what was measured into the file, or measure again; here what was measured counts.",
+		ohmWords(e), ohmWords(f), ohmWords(m.SenderEmpty), ohmWords(m.SenderFull))
 }
 
 // besides tells that ranges do not go together, where something else is found to be wrong: one
@@ -167,8 +183,11 @@ func (w *whySheet) cannot() string {
 		}
 		names = append(names, name)
 	}
-	if len(names) < 2 {
-		return "the readings do not go together; take them again."
+	switch {
+	case len(w.verdicts[0].For) == 0:
+		return "nothing that was given speaks for any fault yet, and this is only what is met most often."
+	case len(names) < 2:
+		return "it takes another reading to act on it."
 	}
 	return "the readings do not tell apart " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1] + "."
 }
@@ -183,7 +202,7 @@ func (w *whySheet) measureNext() string {
 	}
 	flags := map[fault.Reading]string{
 		fault.Needle: "needle", fault.AtSender: "sender", fault.AtGauge: "wire-end", fault.Range: "gauge-range", fault.Ends: "sender-range",
-		fault.Earth: "earth", fault.EarthVolts: "earth-volts", fault.Unplugged: "unplugged", fault.Earthed: "earthed",
+		fault.Earth: "earth", fault.EarthVolts: "earth-volts", fault.Unplugged: "unplugged", fault.Earthed: "earthed", fault.Fuel: "fuel",
 	}
 	flag := flags[w.asked[0].Reading]
 	for _, q := range whyQuestions {

@@ -23,6 +23,7 @@ type truth struct {
 	heldAt                float64 // share at which the arm is held; NaN if it is free
 	dead                  [2]float64
 	fed                   bool
+	level                 float64 // share in the tank; 0 for any
 }
 
 // draw makes one up.
@@ -203,6 +204,14 @@ func (x truth) readings(r *rand.Rand) Readings {
 		out.Needle = []Symptom{s}
 	}
 	fuel := 0.1 + 0.8*r.Float64()
+	if x.level > 0 {
+		fuel = x.level
+		if s := x.needle(fuel, false); s < 0.1 && r.IntN(2) == 0 {
+			out.Needle = []Symptom{AlwaysEmpty} // as people say of a needle that stands there
+		} else if s > 0.9 && r.IntN(2) == 0 {
+			out.Needle = []Symptom{AlwaysFull}
+		}
+	}
 	out.Fuel = math.Max(0, math.Min(1, fuel+0.05*r.NormFloat64()))
 	out.AtSender = noisy(x.own(fuel))
 	through := x.own(fuel)
@@ -282,7 +291,11 @@ func TestHealthyStaysHealthy(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	worst := 0.0
 	for range 4000 {
-		all := draw(r, None).readings(r)
+		x := draw(r, None)
+		if r.IntN(3) == 0 { // a tank that is nearly empty, or full
+			x.level = []float64{0.02, 0.98}[r.IntN(2)]
+		}
+		all := x.readings(r)
 		some := Unread()
 		keep := func() bool { return r.IntN(2) == 0 }
 		if keep() {
@@ -292,6 +305,9 @@ func TestHealthyStaysHealthy(t *testing.T) {
 			if keep() {
 				*pair[0] = *pair[1]
 			}
+		}
+		if math.IsNaN(some.Fuel) && x.level > 0 {
+			some.Needle = nil // "always" is not true of a needle that one has seen at one level alone
 		}
 		if keep() {
 			some.SenderEmpty, some.SenderFull = all.SenderEmpty, all.SenderFull
@@ -319,6 +335,21 @@ func TestHealthyStaysHealthy(t *testing.T) {
 		}
 	}
 	t.Logf("the surest fault of a healthy circuit: %.0f %%", 100*worst)
+}
+
+// TestLostEarth: an earth that is open altogether explains an open wire and a needle at the end.
+func TestLostEarth(t *testing.T) {
+	r := Unread()
+	r.SenderEmpty, r.SenderFull, r.GaugeEmpty, r.GaugeFull = 240, 33, 240, 33
+	r.Earth, r.AtSender, r.AtGauge, r.Needle = math.Inf(1), 120, math.Inf(1), []Symptom{AlwaysEmpty}
+	if v, err := Unknown().Diagnose(r); err != nil || v[0].Cause != BadEarth {
+		t.Errorf("%+v, %v, expected a bad earth", v[0], err)
+	}
+	r = Unread()
+	r.EarthVolts = 11.5
+	if v, err := Unknown().Diagnose(r); err != nil || v[0].Cause != BadEarth {
+		t.Errorf("11.5 V in the earth: %+v, %v", v[0], err)
+	}
 }
 
 // TestContradictions: what looks like nonsense is the reversed sense; what no meter shows is

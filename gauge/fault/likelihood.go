@@ -16,6 +16,7 @@ const (
 	EarthVolts Reading = "volts in the earth"
 	Unplugged  Reading = "needle with the plug pulled"
 	Earthed    Reading = "needle with the wire earthed"
+	Fuel       Reading = "what is in the tank"
 )
 
 // likelihoods returns how likely each reading that was taken is with a cause.
@@ -64,11 +65,16 @@ func (s *scene) sound(x float64) float64 {
 	switch {
 	case s.ranged() && took(s.Fuel):
 		return around(x, s.at(s.Fuel), math.Hypot(meterOhms, guess*math.Abs(s.full-s.empty)), meterShare)
-	case s.ranged():
-		return within(x, s.empty, s.full, meterOhms, meterShare)
+	case s.ranged(): // people look for faults with nearly empty tanks, and with full ones
+		return (1-oftenEmpty-oftenFull)*within(x, s.empty, s.full, meterOhms, meterShare) +
+			oftenEmpty*around(x, s.empty, 2*meterOhms, meterShare) + oftenFull*around(x, s.full, 2*meterOhms, meterShare)
 	}
 	return anywhere(x, 0.3, 450)
 }
+
+// oftenEmpty and oftenFull are how often a tank is nearly empty, or full, when nobody says what
+// is in it (common practice, no source).
+const oftenEmpty, oftenFull = 0.4, 0.1
 
 // atSender is how likely so many ohms across the sender are.
 func (s *scene) atSender(c Cause, x float64) float64 {
@@ -81,12 +87,15 @@ func (s *scene) atSender(c Cause, x float64) float64 {
 	case ShortSend:
 		return around(x, 0.3, 1, 0)
 	case Sunken:
-		if s.ranged() {
+		switch {
+		case s.ranged() && took(s.Fuel): // as wide as for a sound one: near empty they are alike
+			return around(x, s.empty, math.Hypot(meterOhms, guess*math.Abs(s.full-s.empty)), meterShare)
+		case s.ranged():
 			return around(x, s.empty, 2*meterOhms, meterShare)
 		}
-	case Stuck:
+	case Stuck: // in between, or on one of its stops
 		if s.ranged() {
-			return within(x, s.empty, s.full, meterOhms, meterShare)
+			return 0.5*within(x, s.empty, s.full, meterOhms, meterShare) + 0.25*around(x, s.empty, 2*meterOhms, meterShare) + 0.25*around(x, s.full, 2*meterOhms, meterShare)
 		}
 	case Worn:
 		if math.IsInf(x, 1) {
@@ -111,6 +120,10 @@ func (s *scene) atGauge(c Cause, x float64) float64 {
 		return 0.1 * anywhere(x, 2000, 1e6)
 	case ShortWire:
 		return around(x, 0.6, 1, 0)
+	case BadEarth:
+		if math.IsInf(x, 1) { // lost altogether, as on a tank of plastic
+			return lostEarth
+		}
 	}
 	wire := usualWire + s.Wire
 	if took(s.AtSender) {
@@ -172,10 +185,16 @@ func (s *scene) added(c Cause, x, sender, wire float64) float64 {
 	return around(x, sender+wire, sigma, 0.01)
 }
 
+// lostEarth is how often a bad earth is none at all (common practice, no source).
+const lostEarth = 0.25
+
 // earth is how likely so many ohms from the sender's body to the battery's minus are.
 func earth(c Cause, x float64) float64 {
 	if c == BadEarth {
-		return anywhere(x, 1.2, 500)
+		if math.IsInf(x, 1) {
+			return lostEarth
+		}
+		return (1 - lostEarth) * anywhere(x, 1.2, 1e5)
 	}
 	return 2 * around(x, 0, 0.5, 0) // meters and leads: nothing below 0
 }
@@ -184,7 +203,7 @@ func earth(c Cause, x float64) float64 {
 func earthVolts(c Cause, x float64) float64 {
 	switch c {
 	case BadEarth:
-		return 0.5*anywhere(x, 0.04, 8) + 0.5*2*around(x, 0, 0.08, 0)
+		return 0.5*anywhere(x, 0.04, 60) + 0.5*2*around(x, 0, 0.08, 0)
 	case Pump:
 		return anywhere(x, 0.12, 6)
 	}

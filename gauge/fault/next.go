@@ -1,6 +1,10 @@
 package fault
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // A Question is a reading that was not taken, and how much it would tell.
 type Question struct {
@@ -24,11 +28,7 @@ func (c Circuit) Ask(r Readings) ([]Question, error) {
 		}
 		out = append(out, Question{q.reading, bits})
 	}
-	for i := range out { // few: the greatest first
-		for k := i; k > 0 && out[k].Bits > out[k-1].Bits; k-- {
-			out[k], out[k-1] = out[k-1], out[k]
-		}
-	}
+	slices.SortStableFunc(out, func(a, b Question) int { return cmp.Compare(b.Bits, a.Bits) })
 	return out, nil
 }
 
@@ -65,6 +65,7 @@ func (s *scene) untaken() []untaken {
 	ends := []float64{0.5, 0.5 * own, own + usualWire, own + 8, own + 40, math.Inf(1)}
 	moves := []Move{ToFull, ToEmpty, Stays}
 	with(Needle, len(s.Readings.Needle) > 0, func(r *Readings, k int) { r.Needle = []Symptom{Symptoms[k]} }, len(Symptoms))
+	with(Fuel, took(s.Fuel), func(r *Readings, k int) { r.Fuel = []float64{0.05, 0.5, 0.95}[k] }, 3)
 	with(AtSender, took(s.AtSender), func(r *Readings, k int) { r.AtSender = ohms[k] }, len(ohms))
 	with(AtGauge, took(s.AtGauge), func(r *Readings, k int) { r.AtGauge = ends[k] }, len(ends))
 	with(Earth, took(s.Readings.Earth), func(r *Readings, k int) { r.Earth = []float64{0.2, 8, 60}[k] }, 3)

@@ -3,6 +3,7 @@ package fault
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Readings are what was seen and measured; NaN and empty for what was not. Ohms are +Inf
@@ -50,7 +51,12 @@ func (r Readings) Check() error {
 			return fmt.Errorf("%s: %g, which is more than a meter shows, expected \"open\" for an open circuit", o.name, o.ohms)
 		}
 	}
+	said := func(s Symptom) bool { return slices.Contains(r.Needle, s) }
 	switch {
+	case said(AlwaysFull) && said(AlwaysEmpty):
+		return fmt.Errorf("the needle: always full and always empty, expected one of them")
+	case said(Right) && len(r.Needle) > 1:
+		return fmt.Errorf("the needle: right, and something else besides, expected one of them")
 	case r.Fuel < 0 || r.Fuel > 1:
 		return fmt.Errorf("what is in the tank: %g, expected a share from 0 to 1", r.Fuel)
 	case math.Abs(r.EarthVolts) > 60:

@@ -98,7 +98,12 @@ func (s *scene) stands(c Cause, to Move) float64 {
 	row := s.needleRow(c)
 	at := map[Move]float64{ToFull: row[AlwaysFull], ToEmpty: row[AlwaysEmpty]}[to]
 	switch {
-	case took(s.Fuel) && s.Fuel < 0.15 && to == ToEmpty, took(s.Fuel) && s.Fuel > 0.85 && to == ToFull:
+	case s.rises() != 0 && took(s.AtSender) && !math.IsInf(s.AtSender, 1): // as that sender asks for
+		place := s.shows(s.AtSender)
+		if place < nearby && to == ToEmpty || place > 1-nearby && to == ToFull {
+			at = math.Max(at, 0.95)
+		}
+	case took(s.Fuel) && s.Fuel < atAnEnd && to == ToEmpty, took(s.Fuel) && s.Fuel > 1-atAnEnd && to == ToFull:
 		at = math.Max(at, 0.5)
 	}
 	return 0.95 * at

@@ -1,6 +1,10 @@
 package fault
 
-import "math"
+import (
+	"math"
+
+	"floatarc/gauge"
+)
 
 // needleRow is how often a needle does what with a cause, by the symptoms that matter;
 // what is left is shared by the others (common practice, no source).
@@ -32,7 +36,7 @@ func (s *scene) needle(c Cause) float64 {
 func (s *scene) needleRow(c Cause) needleRow {
 	switch c {
 	case None:
-		return needleRow{Right: 0.9}
+		return s.soundNeedle()
 	case OpenWire, OpenSender:
 		return s.oneSide(1, 0.92)
 	case ShortWire, ShortSend:
@@ -48,15 +52,50 @@ func (s *scene) needleRow(c Cause) needleRow {
 	case Sunken:
 		return needleRow{AlwaysEmpty: 0.82, StaysPut: 0.1, RightEmpty: 0.04}
 	case Stuck:
-		return needleRow{StaysPut: 0.8, AlwaysFull: 0.08, AlwaysEmpty: 0.08}
+		return needleRow{StaysPut: 0.66, AlwaysFull: 0.15, AlwaysEmpty: 0.15}
 	case Worn:
 		return needleRow{Jumps: 0.8, StaysPut: 0.12}
 	case TwoGauges:
-		return merged(s.moreOhms(), needleRow{}, 0.95)
+		return s.twoGauges()
 	case Pump:
 		return needleRow{Drifts: 0.85, Jumps: 0.05}
 	}
 	return needleRow{AlwaysEmpty: 0.85, StaysPut: 0.1} // without supply a needle rests on its spring
+}
+
+// soundNeedle stands where the fuel does: at an end of its sweep with a tank that is empty, or
+// full, which people then call "always".
+func (s *scene) soundNeedle() needleRow {
+	switch {
+	case took(s.Fuel) && s.Fuel < atAnEnd:
+		return needleRow{Right: 0.55, AlwaysEmpty: 0.35}
+	case took(s.Fuel) && s.Fuel > 1-atAnEnd:
+		return needleRow{Right: 0.55, AlwaysFull: 0.35}
+	}
+	return needleRow{Right: 0.9}
+}
+
+// atAnEnd is the share of a tank within which it counts as empty, or as full.
+const atAnEnd = 0.15
+
+// usualCoil is that of a gauge, ohm, and usualBattery the volts that feed it (common
+// practice, no source).
+const usualCoil, usualBattery = 90, 12.6
+
+// twoGauges works the needle out where the ranges are known: a second coil feeds the same
+// sender, and both gauges see more than there is.
+func (s *scene) twoGauges() needleRow {
+	if !s.ranged() || s.rises() == 0 {
+		return merged(s.moreOhms(), needleRow{}, 0.95)
+	}
+	seen := func(ohms float64) float64 {
+		return gauge.Loop{Battery: usualBattery, Coil: usualCoil, Second: usualCoil, Sender: ohms}.Seen()
+	}
+	low, high := s.shows(seen(s.empty)), s.shows(seen(s.full))
+	if low < nearby && high > 1-nearby { // right at both ends, and far off between
+		return needleRow{RightFull: 0.45, RightEmpty: 0.45}
+	}
+	return s.between(low, high)
 }
 
 // oneSide is a needle that stands on the side of many ohms (1) or of none (-1).
@@ -85,12 +124,16 @@ func (s *scene) moreOhms() needleRow {
 // nearby is how near to a mark, as a share of the dial, a needle counts as on it.
 const nearby = 0.12
 
+// shows returns where the needle stands with so many ohms on the gauge.
+func (s *scene) shows(ohms float64) float64 {
+	e, f := s.Circuit.GaugeEmpty, s.Circuit.GaugeFull
+	return math.Max(0, math.Min(1, (ohms-e)/(f-e)))
+}
+
 // straight returns where the needle stands with the sender at empty and at full, wired
 // straight; both ranges must be known.
 func (s *scene) straight() (atEmpty, atFull float64) {
-	e, f := s.Circuit.GaugeEmpty, s.Circuit.GaugeFull
-	shows := func(ohms float64) float64 { return math.Max(0, math.Min(1, (ohms-e)/(f-e))) }
-	return shows(s.empty), shows(s.full)
+	return s.shows(s.empty), s.shows(s.full)
 }
 
 // wrongRange works the needle out where both ranges are known.
@@ -98,7 +141,12 @@ func (s *scene) wrongRange() needleRow {
 	if !s.ranged() || s.rises() == 0 {
 		return needleRow{RightFull: 0.28, RightEmpty: 0.28, AlwaysFull: 0.16, AlwaysEmpty: 0.16}
 	}
-	low, high := s.straight()
+	return s.between(s.straight())
+}
+
+// between is what people call a needle that stands at one place with an empty and at another
+// with a full tank.
+func (s *scene) between(low, high float64) needleRow {
 	switch {
 	case low > 1-nearby:
 		return needleRow{AlwaysFull: 0.85}
