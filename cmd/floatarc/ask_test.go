@@ -104,6 +104,9 @@ func TestDefaultsAreAnswers(t *testing.T) {
 
 // TestDefaultsFollow: a tank of any size, with nothing else known, loads.
 func TestDefaultsFollow(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		f := rapid.SampledFrom(everyForm()).Draw(t, "form")
 		s := newInterview("rig.toml", quantity.Metric)
@@ -142,6 +145,9 @@ var someLines = []string{
 // is asked, and before that it can be gone on with, to the very file that an uninterrupted run
 // would have written.
 func TestAnyAnswers(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		sys := rapid.SampledFrom([]quantity.System{quantity.Metric, quantity.US}).Draw(t, "units")
 		kind := rapid.SampledFrom(newKinds).Draw(t, "kind")

@@ -14,6 +14,9 @@ import (
 // units, on both papers, upright on level ground and leaning on a slope: nothing reaches
 // beyond the page, no text lies over another.
 func TestSticksOfBuiltIns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	rigs, bare := tanks.Names()
 	for _, name := range slices.Concat(rigs, bare) {
 		tank, err := tanks.LoadTank(name, nil)

@@ -27,6 +27,9 @@ func TestPaperIsThatOfTheUnits(t *testing.T) {
 // TestCardsAndFacesAreReadable draws the card and the face of every built-in rig in all units
 // on every paper: nothing lies outside, no text covers another.
 func TestCardsAndFacesAreReadable(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	rigs, _ := tanks.Names()
 	rigs = append(rigs, "testdata/rigs/marks.toml")
 	for _, rig := range rigs {

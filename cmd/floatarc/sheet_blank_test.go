@@ -30,6 +30,9 @@ func everyBlank(t *testing.T, do func(kind string, sys quantity.System, d *sheet
 
 // TestBlankSheetTakesTwoPages on either paper, with some rows for an odd section.
 func TestBlankSheetTakesTwoPages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	everyBlank(t, func(kind string, sys quantity.System, d *sheet.Document) {
 		for _, paper := range ink.Papers {
 			d.Size = paper
@@ -138,6 +141,9 @@ func TestBlankSheetMatchesTheFile(t *testing.T) {
 // TestBlankUnitsAreThoseOfTheFile: what is written with a unit in the file has that unit
 // beside its box.
 func TestBlankUnitsAreThoseOfTheFile(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	quoted := regexp.MustCompile(`^\[?"[0-9./ -]*[0-9] ?([^"0-9]+[^"]*)"`)
 	everyBlank(t, func(kind string, sys quantity.System, d *sheet.Document) {
 		text, err := newRig(kind, sys)

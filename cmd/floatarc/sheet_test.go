@@ -27,6 +27,9 @@ func sheetOf(t *testing.T, rig, units string) *sheet.Document {
 
 // TestSheetsAreTwoPages: the sheet of every built-in rig is two pages of either paper.
 func TestSheetsAreTwoPages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	rigs, _ := tanks.Names()
 	for _, rig := range rigs {
 		for _, units := range []string{"metric", "us"} {

@@ -256,6 +256,9 @@ func (x truth) readings(r *rand.Rand) Readings {
 // with noise, and wants the right cause first in at least 95 of 100; of healthy circuits none
 // may be called faulty for sure.
 func TestSimulatedFaults(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	const draws = 1000
 	r := rand.New(rand.NewPCG(7, 7))
 	for _, p := range priors {
@@ -288,6 +291,9 @@ func TestSimulatedFaults(t *testing.T) {
 // TestHealthyStaysHealthy leaves readings out of healthy circuits, in every number: what is left
 // must never make a fault sure.
 func TestHealthyStaysHealthy(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	r := rand.New(rand.NewPCG(3, 9))
 	worst := 0.0
 	for range 4000 {

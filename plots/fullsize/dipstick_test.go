@@ -61,6 +61,9 @@ func TestTickOnPaper(t *testing.T) {
 
 // TestPiecesCoverTheStrip: no gap, tabs of 10 mm, no label cut, none longer than the room.
 func TestPiecesCoverTheStrip(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		highest := rapid.Float64Range(20, 3000).Draw(t, "highest")
 		length := highest + rapid.Float64Range(10, 40).Draw(t, "head")
@@ -92,6 +95,9 @@ func TestPiecesCoverTheStrip(t *testing.T) {
 
 // TestStickPages: sticks short and long, of small and of great tanks.
 func TestStickPages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	for _, units := range systems {
 		for _, paper := range papers {
 			for _, tank := range [][3]float64{{60, 40, 30}, {600, 300, 250}, {200, 100, 900}, {3000, 2000, 2400}, {20000, 9000, 5900}, {9000, 9000, 12}} {

@@ -14,6 +14,9 @@ import (
 // TestEndMarksAreNamed: whatever the marks are called, the first and the last have their name,
 // or the beginning of it.
 func TestEndMarksAreNamed(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	fractions := func(i int) string { return fmt.Sprintf("%d/15", i) }
 	long := func(i int) string { return fmt.Sprintf("%c mark with a long name", rune('A'+i)) }
 	digits := func(i int) string { return fmt.Sprint(i) }

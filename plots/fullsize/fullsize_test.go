@@ -73,6 +73,9 @@ var (
 )
 
 func TestArmCards(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	for _, units := range systems {
 		for _, paper := range papers {
 			for _, arm := range []struct{ length, low, high float64 }{{60, -60, 30}, {110, -48, 8}, {230, -48, 12}, {900, -20, 5}, {230, -130, -20}, {150, -230, -140}, {120, -170, 80}, {140, -3, 2}, {230, -46, 10}, {320, -46, 10}, {230, 170, 226}, {240, -20, 20}, {254, -68, 38}, {400, -200, 150}} {
@@ -154,6 +157,9 @@ func TestArmCardRefuses(t *testing.T) {
 }
 
 func TestDialOverlays(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	for _, units := range systems {
 		for _, paper := range papers {
 			for _, face := range []struct{ diameter, sweep float64 }{{30, 90}, {40, 60}, {52, 90}, {52, 240}, {60, 270}, {100, 90}, {160, 340}} {
