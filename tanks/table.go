@@ -234,7 +234,9 @@ func (t *table) integer(name string, fallback, least, most int) int {
 	if !ok {
 		return fallback
 	}
-	t.doc.counts = append(t.doc.counts, t.key(name))
+	if t.doc.like == nil { // variations share what was read, and are read at once
+		t.doc.counts = append(t.doc.counts, t.key(name))
+	}
 	n, isInt := v.(int64)
 	if !isInt || n < int64(least) || n > int64(most) {
 		t.fail(name, "%s, expected a whole number from %d to %d", describe(v), least, most)
