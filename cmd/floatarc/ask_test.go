@@ -107,6 +107,7 @@ func TestDefaultsFollow(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		f := rapid.SampledFrom(everyForm()).Draw(t, "form")
 		s := newInterview("rig.toml", quantity.Metric)
@@ -148,6 +149,7 @@ func TestAnyAnswers(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		sys := rapid.SampledFrom([]quantity.System{quantity.Metric, quantity.US}).Draw(t, "units")
 		kind := rapid.SampledFrom(newKinds).Draw(t, "kind")

@@ -17,6 +17,7 @@ func TestSticksOfBuiltIns(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
+	t.Parallel()
 	rigs, bare := tanks.Names()
 	for _, name := range slices.Concat(rigs, bare) {
 		tank, err := tanks.LoadTank(name, nil)

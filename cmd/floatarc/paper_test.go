@@ -30,6 +30,7 @@ func TestCardsAndFacesAreReadable(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
+	t.Parallel()
 	rigs, _ := tanks.Names()
 	rigs = append(rigs, "testdata/rigs/marks.toml")
 	for _, rig := range rigs {

@@ -53,6 +53,7 @@ func TestPicturesAreReadable(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
+	t.Parallel()
 	for _, rig := range allRigs(t) {
 		p := picturesOf(t, rig, "metric")
 		for _, units := range []string{"metric", "us", "imperial"} {

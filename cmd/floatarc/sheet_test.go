@@ -30,6 +30,7 @@ func TestSheetsAreTwoPages(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
+	t.Parallel()
 	rigs, _ := tanks.Names()
 	for _, rig := range rigs {
 		for _, units := range []string{"metric", "us"} {

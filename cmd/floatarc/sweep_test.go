@@ -87,6 +87,7 @@ func TestSweepPicturesAreReadable(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
+	t.Parallel()
 	for _, c := range []struct{ rig, key, values string }{
 		{"demo", "sender.arm", "150:330:45"}, {"demo", "sender.arm", "100,300,400"}, {"camper", "conditioner.pull_up", "50:500:150"}, {"launch", "conditioner.points", "2:8:1"},
 		{"demo", "sender.pivot[2]", "6 in:9 in:1 in"}, {"demo", "tank.body[0].length", "300:800:100"}, {"camper", "mount.nose_up", "8:-8:4"}, {"genset", "gauge.empty", "1:3:1"}, {"workboat", "wiring.length", "1 m:5 m:1 m"},
