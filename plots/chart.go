@@ -217,10 +217,7 @@ func (c *chart) paint(e *easel, r vg.Rectangle) {
 // paintMarks draws places named along the upper edge; the ends are named first, the others where
 // there is room left.
 func (c *chart) paintMarks(e *easel, f field) {
-	if len(c.marks) == 0 {
-		return
-	}
-	for _, k := range endsFirst(len(c.marks)) {
+	for _, k := range ink.EndsFirst(len(c.marks)) {
 		m := c.marks[k]
 		x := f.x(m.at)
 		if x < f.area.Min.X-1 || x > f.area.Max.X+1 {

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
+	"floatarc/calibration"
 	"floatarc/gauge"
 	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
@@ -124,7 +125,7 @@ func (s Subject) paintArc(e *easel, centre vg.Point) {
 	}
 	e.line(stroke{ink.Black, ink.Thick, nil}, arc...)
 	marks := s.Rig.Dial.Marks
-	for _, k := range endsFirst(len(marks)) {
+	for _, k := range ink.EndsFirst(len(marks)) {
 		m := marks[k]
 		e.line(stroke{ink.Black, ink.Thick, nil}, onFan(centre, m.Position, fanRadius), onFan(centre, m.Position, fanRadius+2*vg.Millimeter))
 		p, name := head.aligned(-0.5, 0), head.cut(m.Label, 16*vg.Millimeter)
@@ -187,30 +188,15 @@ func (s Subject) onMarks(litres, inputs []float64, ind gauge.Indicator) []string
 	return out
 }
 
-// near is how close to a mark, as a share of the dial, a needle stands on it.
-const near = 1e-4
-
 // ranges tells with how many litres a needle stands at a position: one quantity, a range where it
 // stays put, several, or never.
 func (s Subject) ranges(litres, shown []float64, position float64) string {
 	var out []string
-	on := func(i int) bool { return math.Abs(shown[i]-position) < near }
-	for i := 0; i < len(litres); i++ {
-		if on(i) {
-			from := i
-			for i+1 < len(litres) && on(i+1) {
-				i++
-			}
-			if litres[i]-litres[from] > 1e-3*litres[len(litres)-1] {
-				out = append(out, s.short(litres[from])+"–"+s.short(litres[i]))
-			} else {
-				out = append(out, s.short((litres[from]+litres[i])/2))
-			}
-			continue
-		}
-		if i+1 < len(litres) && !on(i+1) && (shown[i] < position) != (shown[i+1] < position) {
-			share := (position - shown[i]) / (shown[i+1] - shown[i])
-			out = append(out, s.short(litres[i]+share*(litres[i+1]-litres[i])))
+	for _, at := range calibration.Standing(litres, shown, position) {
+		if at.High-at.Low > 1e-3*litres[len(litres)-1] {
+			out = append(out, s.short(at.Low)+"–"+s.short(at.High))
+		} else {
+			out = append(out, s.short((at.Low+at.High)/2))
 		}
 	}
 	switch {

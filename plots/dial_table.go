@@ -41,15 +41,3 @@ func (s Subject) tableFoot(rows []dialRow) foot {
 		}
 	}}
 }
-
-// endsFirst counts so many things, the first and the last of them before the others.
-func endsFirst(n int) []int {
-	out := []int{0}
-	if n > 1 {
-		out = append(out, n-1)
-	}
-	for k := 1; k < n-1; k++ {
-		out = append(out, k)
-	}
-	return out
-}

@@ -84,10 +84,14 @@ func (e *easel) line(s stroke, points ...vg.Point) {
 	if len(points) < 2 {
 		return
 	}
+	e.trace(s, path(points, false))
+}
+
+func (e *easel) trace(s stroke, p vg.Path) {
 	e.SetColor(s.color)
 	e.SetLineWidth(s.width)
 	e.SetLineDash(s.dashes, 0)
-	e.Stroke(path(points, false))
+	e.Stroke(p)
 }
 
 // loop draws a closed line.
@@ -95,10 +99,7 @@ func (e *easel) loop(s stroke, points ...vg.Point) {
 	if len(points) < 3 {
 		return
 	}
-	e.SetColor(s.color)
-	e.SetLineWidth(s.width)
-	e.SetLineDash(s.dashes, 0)
-	e.Stroke(path(points, true))
+	e.trace(s, path(points, true))
 }
 
 func (e *easel) area(c color.Color, points ...vg.Point) {

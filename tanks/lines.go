@@ -5,9 +5,6 @@ import (
 	"strings"
 )
 
-// keyLines returns the line, from 1, of every key: see [scan].
-func keyLines(text string) map[string]int { return scan(text).lines }
-
 // A span is a part of a text.
 type span struct{ from, to int }
 

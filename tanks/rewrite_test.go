@@ -171,7 +171,7 @@ func TestRewriteTrees(t *testing.T) {
 		var moved []Measure
 		for _, key := range rapid.SliceOfNDistinct(rapid.SampledFrom(keys), 1, min(4, len(keys)), rapid.ID).Draw(t, "keys") {
 			moved = append(moved, measured(key, quantity.Length, rapid.Float64Range(-1e4, 1e4).Draw(t, key), rapid.Float64Range(0.01, 100).Draw(t, key+" ±")))
-			changed[keyLines(text)[key]] = true
+			changed[scan(text).lines[key]] = true
 		}
 		out, err := rewrite(text, moved)
 		if err != nil {

@@ -61,7 +61,7 @@ func (j *job) slopes() (trappedFigures, lampFigures) {
 	trapped, lamp := trappedFigures{unknown, unknown, unknown, unknown}, lampFigures{On: unknown, Warn: unknown}
 	progress, finish := watch("slopes")
 	defer finish()
-	p, err := j.promise()
+	p, err := j.lampPromise()
 	if use := j.file.Use; use.Reserved || use.Grade > 0 || use.SideSlope > 0 {
 		lamp.unknown = err
 	}

@@ -22,6 +22,7 @@ type pictures struct {
 	flags plotFlags
 	rel   *volume.Relation // at the attitude asked for
 	lamp  *lampFound
+	drive *plots.Needle // what drives the needle, once it is planned
 }
 
 // A lampFound is the low-fuel lamp of the rig, or why there is none.
@@ -63,7 +64,7 @@ func (p *pictures) lampOf() *lampFound {
 // findLamp finds the lamp of [use]; progress, if any, tells how far it is.
 func (j *job) findLamp(progress func(done, of int)) *lampFound {
 	var l lampFound
-	if l.promise, l.err = j.promise(); l.err != nil {
+	if l.promise, l.err = j.lampPromise(); l.err != nil {
 		return &l
 	}
 	l.promise.Watch = progress

@@ -44,8 +44,11 @@ func (p *pictures) points() (picture, error) {
 
 func (p *pictures) ohm() (picture, error) { return plots.Grain(p.subject(), p.rel), nil }
 
-// needle is what drives the needle, each way.
+// needle is what drives the needle, each way; the points are planned once.
 func (p *pictures) needle() (plots.Needle, error) {
+	if p.drive != nil {
+		return *p.drive, nil
+	}
 	var n plots.Needle
 	j := p.job
 	if direct := j.file.Gauge.Response; direct != nil {
@@ -67,6 +70,7 @@ func (p *pictures) needle() (plots.Needle, error) {
 		*f.into = plan.lines
 	}
 	n.NeverOver = float64(p.flags.plan.neverOver)
+	p.drive = &n
 	return n, nil
 }
 

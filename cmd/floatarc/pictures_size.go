@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"floatarc/calibration"
 	"floatarc/gauge"
 	"floatarc/plots/fullsize"
 	"floatarc/tanks/quantity"
@@ -54,30 +55,18 @@ const blindShare = 0.005
 // shownAt returns what is in the tank when a needle that is driven by an indicator stands at a
 // position; NaN where it never does, or stands there with many quantities.
 func (p *pictures) shownAt(ind gauge.Indicator) func(position float64) float64 {
-	curve := p.job.rig.Curve(p.rel, ind)
-	samples := curve.Samples
-	shown := make([]float64, len(samples))
-	for k, at := range samples {
-		shown[k] = ind.Show(at.Input)
+	var litres, shown []float64
+	for _, at := range p.job.rig.Curve(p.rel, ind).Samples {
+		litres, shown = append(litres, at.Litres), append(shown, ind.Show(at.Input))
 	}
 	blind := blindShare * (p.job.rig.Dial.Full - p.job.rig.Dial.Empty)
 	return func(position float64) float64 {
-		least, most := math.Inf(1), math.Inf(-1)
-		for k := 1; k < len(samples); k++ {
-			a, b := shown[k-1]-position, shown[k]-position
-			if a*b > 0 {
-				continue
-			}
-			share := 0.0
-			if a != b {
-				share = a / (a - b)
-			}
-			for _, at := range []float64{share, map[bool]float64{true: 1, false: share}[a == b]} {
-				litres := samples[k-1].Litres + at*(samples[k].Litres-samples[k-1].Litres)
-				least, most = math.Min(least, litres), math.Max(most, litres)
-			}
+		spans := calibration.Standing(litres, shown, position)
+		if len(spans) == 0 {
+			return math.NaN()
 		}
-		if !(most-least <= blind) {
+		least, most := spans[0].Low, spans[len(spans)-1].High
+		if most-least > blind {
 			return math.NaN()
 		}
 		return (least + most) / 2

@@ -20,9 +20,9 @@ func smaller(u tanks.Use, share float64) tanks.Use {
 	return u
 }
 
-// promise returns what [use] promises of the lamp. It refuses what cannot be known
+// lampPromise returns what [use] promises of the lamp. It refuses what cannot be known
 // of the rig.
-func (j *job) promise() (*reserve.Promise, error) {
+func (j *job) lampPromise() (*reserve.Promise, error) {
 	e := j.envelope()
 	switch measured, isMeasured := j.rig.Tank.Pickup.(volume.Measured); {
 	case j.rig.Tank.Pickup == nil:

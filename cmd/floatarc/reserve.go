@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"math"
 	"slices"
 
@@ -16,11 +15,9 @@ import (
 type lampSheet struct {
 	*job
 	reserveAnswer
-	promise *reserve.Promise
-	warning *reserve.Warning
-	plan    *plan
-	refused *reserve.Impossible // why there is no such lamp
-	flags   lampFlags
+	*lampFound
+	plan  *plan
+	flags lampFlags
 
 	unplanned error // why there are no points
 }
@@ -80,19 +77,16 @@ certified people. These figures do not replace them.`,
 
 // lampSheet finds the lamp of [use].
 func (j *job) lampSheet(flags lampFlags) (*lampSheet, error) {
-	p, err := j.promise()
-	if err != nil {
-		return nil, err
-	}
 	progress, finish := watch("slopes")
 	defer finish()
-	p.Watch = progress
-	s := &lampSheet{job: j, promise: p, reserveAnswer: blankReserve(), flags: flags}
+	found := j.findLamp(progress)
+	if found.err != nil {
+		return nil, found.err
+	}
+	p := found.promise
+	s := &lampSheet{job: j, lampFound: found, reserveAnswer: blankReserve(), flags: flags}
 	s.Reserve, s.Ordinary, s.Lights = number(p.Reserve), number(flags.ordinary), map[bool]string{true: "above", false: "below"}[p.Falls()]
 	s.NoseUp, s.LeftUp = number(p.Envelope.NoseUp), number(p.Envelope.LeftUp)
-	if s.warning, err = p.Solve(); err != nil && !errors.As(err, &s.refused) {
-		return nil, err
-	}
 	s.takeChoices()
 	if s.refused != nil || flags.cures {
 		if err := s.takeCures(); err != nil {

@@ -133,7 +133,10 @@ func (w *workSheet) stands() string {
 func (w *workSheet) tilted() bool { return w.rel.Contents.Attitude != (geometry.Attitude{}) }
 
 func (w *workSheet) figures() (tank, errors sheet.Picture, err error) {
-	p := &pictures{job: w.job, rel: w.rel, flags: plotFlags{plan: w.flags.plan, att: w.flags.att, uncertain: w.flags.uncertain}}
+	p := &pictures{job: w.job, rel: w.rel, flags: plotFlags{plan: w.flags.plan, att: w.flags.att, uncertain: w.flags.uncertain}, lamp: &lampFound{err: w.noLamp}}
+	if w.lamp != nil {
+		p.lamp = w.lamp.lampFound
+	}
 	if tank, err = p.tank(); err != nil {
 		return nil, nil, err
 	}

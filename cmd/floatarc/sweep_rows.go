@@ -129,7 +129,7 @@ func (w *weighed) light() {
 	case l.err != nil:
 		w.NoLamp = tanks.Because("", l.err)
 	case l.refused != nil:
-		w.NoLamp = (&lampSheet{job: w.job, promise: l.promise, warning: l.warning, refused: l.refused}).refusedWords()
+		w.NoLamp = (&lampSheet{job: w.job, lampFound: l}).refusedWords()
 	default:
 		w.Warn = number(l.promise.Level(l.warning.Chosen))
 	}

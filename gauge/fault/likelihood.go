@@ -76,14 +76,19 @@ func (s *scene) sound(x float64) float64 {
 // is in it (common practice, no source).
 const oftenEmpty, oftenFull = 0.4, 0.1
 
+// parted is an open circuit, or what damp still leads across it.
+func parted(x float64) float64 {
+	if math.IsInf(x, 1) {
+		return 1
+	}
+	return 0.1 * anywhere(x, 2000, 1e6)
+}
+
 // atSender is how likely so many ohms across the sender are.
 func (s *scene) atSender(c Cause, x float64) float64 {
 	switch c {
 	case OpenSender:
-		if math.IsInf(x, 1) {
-			return 1
-		}
-		return 0.1 * anywhere(x, 2000, 1e6)
+		return parted(x)
 	case ShortSend:
 		return around(x, 0.3, 1, 0)
 	case Sunken:
@@ -114,10 +119,7 @@ const usualWire = 0.6
 func (s *scene) atGauge(c Cause, x float64) float64 {
 	switch c {
 	case OpenWire:
-		if math.IsInf(x, 1) {
-			return 1
-		}
-		return 0.1 * anywhere(x, 2000, 1e6)
+		return parted(x)
 	case ShortWire:
 		return around(x, 0.6, 1, 0)
 	case BadEarth:

@@ -3,6 +3,7 @@ package fullsize
 import (
 	"math"
 
+	"floatarc/geometry"
 	"floatarc/plots/ink"
 	"floatarc/tanks/quantity"
 )
@@ -66,7 +67,7 @@ func (o *overlay) position(value float64) float64 {
 	litres := value / o.Units.Volume.Of(1)
 	for _, s := range o.stretches {
 		if litres >= s.low-exact(s.low) && litres <= s.high+exact(s.high) {
-			return bisected(s.from, s.to, func(p float64) bool { return o.Litres(p) < litres })
+			return geometry.LastInside(func(p float64) bool { return o.Litres(p) < litres }, s.from, s.to)
 		}
 	}
 	return math.NaN()
@@ -93,9 +94,9 @@ func (o *overlay) told() []stretch {
 		case now && before:
 			out[len(out)-1].to = at
 		case now:
-			out = append(out, stretch{from: edge(at, last, known), to: at})
+			out = append(out, stretch{from: geometry.LastInside(known, at, last), to: at})
 		case before:
-			out[len(out)-1].to = edge(last, at, known)
+			out[len(out)-1].to = geometry.LastInside(known, last, at)
 		}
 		last, before = at, now
 	}
@@ -103,32 +104,4 @@ func (o *overlay) told() []stretch {
 		out[i].low, out[i].high = o.Litres(s.from), o.Litres(s.to)
 	}
 	return out
-}
-
-// edge returns the last place, from one where something holds to one where it does not, at
-// which it holds.
-func edge(holds, not float64, what func(float64) bool) float64 {
-	for range halvings {
-		if mid := (holds + not) / 2; what(mid) {
-			holds = mid
-		} else {
-			not = mid
-		}
-	}
-	return holds
-}
-
-// halvings take a place to where a float64 ends.
-const halvings = 60
-
-// bisected returns the place from low to high up to which something holds.
-func bisected(low, high float64, what func(float64) bool) float64 {
-	for range halvings {
-		if mid := (low + high) / 2; what(mid) {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return (low + high) / 2
 }

@@ -30,7 +30,7 @@ func (o *overlay) drawMarks(p *pen, arc float64) (taken []box) {
 	for _, n := range names {
 		taken, l = append(taken, n.box), n.letters // those between in the same letters
 	}
-	for _, i := range endsFirst(len(marks)) {
+	for _, i := range ink.EndsFirst(len(marks)) {
 		n := o.nameOf(marks[i], l, nameWidest*o.grow, arc)
 		if n.text != "" && n.box.clear(taken) && o.holds(n.box) {
 			taken, names = append(taken, n.box), append(names, n)
@@ -100,28 +100,4 @@ func (o *overlay) namesWithin(marks []FaceMark, l letters, widest, arc float64) 
 		taken, names = append(taken, n.box), append(names, n)
 	}
 	return names, fit
-}
-
-// endsFirst returns the order first, last, and then the middle before the rest, by
-// halving.
-func endsFirst(n int) []int {
-	var out []int
-	seen := make([]bool, n)
-	add := func(i int) {
-		if i >= 0 && i < n && !seen[i] {
-			seen[i] = true
-			out = append(out, i)
-		}
-	}
-	add(0)
-	add(n - 1)
-	for step := n - 1; step > 1; step = (step + 1) / 2 {
-		for i := 0; i < n; i += max(1, step/2) {
-			add(i)
-		}
-	}
-	for i := range n {
-		add(i)
-	}
-	return out
 }

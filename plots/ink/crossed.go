@@ -77,20 +77,12 @@ func (s *Survey) flat(p vg.Path) [][]vg.Point {
 		}
 		out[len(out)-1], at = append(out[len(out)-1], s.now.of(q)), q
 	}
-	for _, comp := range p {
+	for _, comp := range unarced(p) {
 		switch comp.Type {
 		case vg.MoveComp:
 			begin(comp.Pos)
 		case vg.LineComp:
 			line(comp.Pos)
-		case vg.ArcComp:
-			for i, q := range arc(comp) {
-				if i == 0 {
-					line(q.to)
-					continue
-				}
-				curve([]vg.Point{at, q.control[0], q.control[1], q.to}, line)
-			}
 		case vg.CurveComp:
 			curve(append(append([]vg.Point{at}, comp.Control...), comp.Pos), line)
 		case vg.CloseComp:

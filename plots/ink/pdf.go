@@ -117,23 +117,12 @@ func (c *page) path(p vg.Path, style string) {
 		}
 		c.doc.LineTo(c.at(q))
 	}
-	for _, comp := range p {
+	for _, comp := range unarced(p) {
 		switch comp.Type {
 		case vg.MoveComp:
 			move(comp.Pos)
 		case vg.LineComp:
 			line(comp.Pos)
-		case vg.ArcComp:
-			for i, q := range arc(comp) {
-				if i == 0 {
-					line(q.to)
-					continue
-				}
-				x0, y0 := c.at(q.control[0])
-				x1, y1 := c.at(q.control[1])
-				x, y := c.at(q.to)
-				c.doc.CurveBezierCubicTo(x0, y0, x1, y1, x, y)
-			}
 		case vg.CurveComp:
 			c.curve(comp)
 		case vg.CloseComp:
@@ -152,33 +141,6 @@ func (c *page) curve(comp vg.PathComp) {
 	}
 	x1, y1 := c.at(comp.Control[1])
 	c.doc.CurveBezierCubicTo(x0, y0, x1, y1, x, y)
-}
-
-// A stretch is a cubic curve to a point; the first of an arc is its start alone.
-type stretch struct {
-	control [2]vg.Point
-	to      vg.Point
-}
-
-// arc returns an arc as cubic curves of at most a sixth of a turn, which stray from it by
-// less than 3e-5 of the radius.
-func arc(comp vg.PathComp) []stretch {
-	on := func(angle float64) (at, along vg.Point) {
-		sin, cos := math.Sincos(angle)
-		r := comp.Radius
-		return vg.Point{X: comp.Pos.X + r*vg.Length(cos), Y: comp.Pos.Y + r*vg.Length(sin)}, vg.Point{X: -r * vg.Length(sin), Y: r * vg.Length(cos)}
-	}
-	n := max(1, int(math.Ceil(math.Abs(comp.Angle)/(math.Pi/3))))
-	step := comp.Angle / float64(n)
-	k := vg.Length(4. / 3 * math.Tan(step/4))
-	at, along := on(comp.Start)
-	out := []stretch{{to: at}}
-	for i := 1; i <= n; i++ {
-		to, next := on(comp.Start + step*float64(i))
-		out = append(out, stretch{[2]vg.Point{{X: at.X + k*along.X, Y: at.Y + k*along.Y}, {X: to.X - k*next.X, Y: to.Y - k*next.Y}}, to})
-		at, along = to, next
-	}
-	return out
 }
 
 func (c *page) FillString(f font.Face, at vg.Point, text string) {
